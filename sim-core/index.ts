@@ -17,11 +17,12 @@ export { ARRANGEMENTS, type Arrangement, arrangementsFor } from './build/led-pla
 export { type MemoryChoice, memoryChoices } from './build/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from './build/power-checks.ts';
 export { type CardStep, type MemoryCard, programmingCard } from './build/programming-card.ts';
-export { beginProof, type Difference, joinShares, type Proving, proveTable, type TableProof } from './build/proof.ts';
+export { beginProof, type Difference, joinShares, type Proving, type TableProof } from './build/proof.ts';
 export { buildPlan, handOver } from './build/proven-build.ts';
 export { type Choices, requestOfTable } from './build/request-of-table.ts';
 export { fingerprintOf, movedSince, PROVEN, proofHolds, signedProof } from './build/signed-proof.ts';
 export { startTable } from './build/start-table.ts';
+export { explainedProof, proveTable } from './build/whole-proof.ts';
 export { composeAll } from './demos/documents.ts';
 export { emptyBench } from './demos/empty-bench.ts';
 export { DEMO_TABLES } from './demos/tables/catalogue.ts';

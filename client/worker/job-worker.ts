@@ -4,6 +4,7 @@ import {
   compareImages,
   done,
   draftPlan,
+  explainedProof,
   formsOf,
   gatesFor,
   handOver,
@@ -82,7 +83,7 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
       return readingBand(job.plan, job.of, progress);
     case 'prove': {
       const seen = await seeAll(job.plan, helpers, progress);
-      return seen.ok ? done(seen.value.proof) : seen;
+      return seen.ok ? done(explainedProof(job.plan, seen.value)) : seen;
     }
   }
 }

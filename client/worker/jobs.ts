@@ -24,7 +24,7 @@ export type Job =
   | { readonly job: 'shown'; readonly plan: Plan }
   /** the shortest sums of products */
   | { readonly job: 'sums'; readonly table: TruthTable }
-  /** how a read-out differs; dataPins: D0 and so many more that are in use; of: what the table has on the memory's pins, if it has anything there */
+  /** how a read-out differs; of: what the table has on the memory's pins, if it has anything there */
   | {
       readonly job: 'compare';
       readonly wanted: MemoryImage;

@@ -92,7 +92,7 @@ function today(): string {
 const NAMED = 10;
 
 function sayProof({ signed, kept, outdated, ...proof }: Proved, plan: Plan): string {
-  const { rows, right, notAsked, notWritten, differences, disabled } = proof;
+  const { rows, right, notAsked, notWritten, differences, disabled, explained = [] } = proof;
   const lines = differences.slice(0, NAMED).map((d) => sayRowOff(d, plan));
   const more = rows - right - lines.length;
   const moved = outdated ? movedSince(outdated, plan) : [];
@@ -103,6 +103,7 @@ function sayProof({ signed, kept, outdated, ...proof }: Proved, plan: Plan): str
     `${sayRight(right - notAsked, rows - notAsked)}: ${sayPercent(right - notAsked, rows - notAsked)}.`,
     ...(notAsked + notWritten > 0 ? [`${sayCounts(proof)}.`] : []),
     ...(disabled.length > 0 ? [`${capitalised(plain(sayDisabled(disabled, plan)))}. Set it for reading, and prove again.`] : []),
+    ...explained,
     ...lines,
     ...(more > 0 ? [`and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}`] : []),
     ...name,

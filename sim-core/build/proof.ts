@@ -36,6 +36,8 @@ export interface TableProof {
   readonly inputs: readonly SwitchedInput[];
   /** switches that keep a memory's outputs disabled; only the first share looks for them */
   readonly disabled: readonly DisabledOutputs[];
+  /** what may have happened, in sentences; only where that is simpler than the rows */
+  readonly explained?: readonly string[];
 }
 
 const MOST_TOLD = 64;
@@ -207,12 +209,4 @@ export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'u
     shown: either('shown'),
     unknown: either('unknown'),
   };
-}
-
-/** The whole proof at once. Fails with `card/no-switch`, `plan/…`, `run/no-address-switch`, `run/too-many-inputs`, `table/led-twice` or `table/none`. */
-export function proveTable(plan: Plan, options: Partial<Options> = {}): Outcome<TableProof> {
-  const begun = beginProof(plan, options);
-  if (!begun.ok) return begun;
-  begun.value.go(Number.POSITIVE_INFINITY);
-  return done(begun.value.proof);
 }

@@ -10,7 +10,8 @@ import { sayRowOff } from '../text/proof.ts';
 import { siFormat } from '../units/quantity.ts';
 import { type DraftedPlan, draftPlan } from './build-plan.ts';
 import type { BuildRequest } from './build-request.ts';
-import { proveTable, type TableProof } from './proof.ts';
+import type { TableProof } from './proof.ts';
+import { proveTable } from './whole-proof.ts';
 
 /** What an LED takes may differ so much from what was asked for: a step of E12 less, and a little more where few others load its chip. */
 const [LEAST, MOST] = [0.78, 1.06];

@@ -20,6 +20,10 @@ export interface ComparedNames {
   /** what a data pin switches: "D3 vent" */
   output(pin: number): string;
   word(word: number): string;
+  readonly everyWord: string;
+  readonly all: Readonly<Record<Bus, string>>;
+  /** of a data pin that never changes: low, high */
+  readonly always: readonly [string, string];
 }
 
 /** Of a memory by itself. */
@@ -28,6 +32,9 @@ const PIN_NAMES: ComparedNames = {
   pin: (on, pin) => `${on === 'data' ? 'D' : 'A'}${pin}`,
   output: (pin) => `D${pin}`,
   word: hexByte,
+  everyWord: 'every byte',
+  all: { address: 'all address pins', data: 'all bits' },
+  always: ['always 0', 'always 1'],
 };
 
 /** Of a memory that holds a table: its rows, what its data pins switch, and addresses that are none of its rows. outputs: the table's columns. */
@@ -42,6 +49,17 @@ export const chipNames = (chip: ChipPins, outputs: readonly string[]): ComparedN
     const name = typeof on === 'number' ? outputs[on] : undefined;
     return name === undefined ? `D${pin}` : `D${pin} ${name}`;
   },
+});
+
+/** Of LEDs that go through a table. */
+export const tableNames = (inputs: readonly string[], outputs: readonly string[]): ComparedNames => ({
+  row: (row) => `row ${row}`,
+  pin: (on, pin) => (on === 'data' ? outputs : inputs)[pin] ?? '',
+  output: (pin) => outputs[pin] ?? '',
+  word: (word) => word.toString(2).padStart(outputs.length, '0'),
+  everyWord: 'every row of the table',
+  all: { address: 'all inputs', data: 'all outputs' },
+  always: ['always dark', 'always lit'],
 });
 
 /** Sentences, the most important first. */
@@ -65,7 +83,7 @@ function saidOf(c: Comparison, differing: string, names: ComparedNames): string[
 }
 
 /** What may have happened, alone or as one of several; nothing where it is simpler to name the rows. */
-function sayExplained(c: Comparison, names: ComparedNames = PIN_NAMES): string[] {
+export function sayExplained(c: Comparison, names: ComparedNames = PIN_NAMES): string[] {
   const { fits, differs, rows, only, alikePins, pins } = c;
   const [one] = fits;
   if (!one) return [];
@@ -108,22 +126,22 @@ function sayDisorder(d: Disorder, pins: Pins, names: ComparedNames): string {
     case 'permuted':
       return sayOrder(d.order, pin);
     case 'inverted':
-      if (d.mask === 2 ** pins[d.on] - 1) return d.on === 'data' ? 'all bits inverted' : 'all address pins inverted';
+      if (d.mask === 2 ** pins[d.on] - 1) return `${names.all[d.on]} inverted`;
       return `${enumeration(bitsOf(d.mask).map(pin))} inverted`;
     case 'stuck':
-      return sayStuck(d, pin);
+      return sayStuck(d, pin, names);
     case 'shorted':
       return `${enumeration(d.pins.map(pin))} shorted, ${d.as === 'and' ? 'low' : 'high'} wins`;
     case 'shifted':
-      return `every byte ${Math.abs(d.by) === 1 ? 'one row' : `${grouped(Math.abs(d.by))} rows`} too ${d.by > 0 ? 'high' : 'low'}`;
+      return `${names.everyWord} ${Math.abs(d.by) === 1 ? 'one row' : `${grouped(Math.abs(d.by))} rows`} too ${d.by > 0 ? 'high' : 'low'}`;
     case 'half':
-      return `every byte ${names.word(d.word)} where ${pin(d.pin)} is ${d.high ? 'high' : 'low'}`;
+      return `${names.everyWord} ${names.word(d.word)} where ${pin(d.pin)} is ${d.high ? 'high' : 'low'}`;
   }
 }
 
 /** "D0 always 0, and A3 as if always low". */
-function sayStuck({ on, lines }: Extract<Disorder, { is: 'stuck' }>, pin: (i: number) => string): string {
-  const how = (high: boolean) => (on === 'data' ? `always ${high ? 1 : 0}` : `as if always ${high ? 'high' : 'low'}`);
+function sayStuck({ on, lines }: Extract<Disorder, { is: 'stuck' }>, pin: (i: number) => string, { always }: ComparedNames): string {
+  const how = (high: boolean) => (on === 'data' ? always[high ? 1 : 0] : `as if always ${high ? 'high' : 'low'}`);
   const said = (of: readonly StuckLine[], high: boolean) =>
     of.length === 0 ? [] : [`${enumeration(of.map((l) => pin(l.pin)))} ${how(high)}`];
   return [false, true]

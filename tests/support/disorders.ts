@@ -12,6 +12,8 @@ export interface ChipSize {
   readonly pins: number;
   readonly inputs: number;
   readonly outputs: number;
+  /** data pins, those included that carry no output */
+  readonly width: number;
 }
 
 export const range = (n: number): number[] => Array.from({ length: n }, (_, i) => i);
@@ -32,7 +34,8 @@ const moved = (word: number, order: readonly number[]): number => order.reduce((
 /** Pins of an address as they must be for the level of pin i to be found on pin order[i]. */
 const unmoved = (word: number, order: readonly number[]): number => order.reduce((sum, to, i) => sum + bit(word, to) * 2 ** i, 0);
 const onAddress = (order: readonly number[]): Spoil => readAt((x) => unmoved(x, order));
-const onData = (order: readonly number[]): Spoil => eachWord((w) => moved(w, order));
+/** Pins beyond the order stay. */
+const onData = (order: readonly number[]): Spoil => eachWord((w) => moved(w % 2 ** order.length, order) + w - (w % 2 ** order.length));
 
 const held = (word: number, pin: number, level: number): number => word - bit(word, pin) * 2 ** pin + level * 2 ** pin;
 const joined = (word: number, a: number, b: number, and: boolean): number => {
@@ -74,6 +77,8 @@ export interface DisorderKind {
   readonly kind: string;
   /** undefined where the chip has too few pins for it */
   make(chip: ChipSize, draw: Draw): Spoil | undefined;
+  /** is nothing seen of a part of it on these words? */
+  hides?(spoil: Spoil, words: Contents, same: (a: Contents, b: Contents) => boolean): boolean;
 }
 
 const data = (kind: string, order: (n: number, draw: Draw) => number[]): DisorderKind => ({
@@ -87,7 +92,7 @@ const address = (kind: string, order: (n: number, draw: Draw) => number[]): Diso
 
 const SINGLE: readonly DisorderKind[] = [
   data('two swapped', swapped),
-  data('all reversed', reversed),
+  { kind: 'data all reversed', make: ({ width }) => (width < 2 ? undefined : onData(reversed(width))) },
   data('a run reversed', runReversed),
   data('rotated', rotated),
   data('in any order', shuffled),
@@ -98,7 +103,7 @@ const SINGLE: readonly DisorderKind[] = [
       return eachWord((w) => w ^ pin);
     },
   },
-  { kind: 'data all inverted', make: ({ outputs }) => eachWord((w) => w ^ (2 ** outputs - 1)) },
+  { kind: 'data all inverted', make: ({ width }) => eachWord((w) => w ^ (2 ** width - 1)) },
   {
     kind: 'data one stuck',
     make: ({ outputs }, draw) => {
@@ -176,20 +181,27 @@ const SINGLE: readonly DisorderKind[] = [
   { kind: 'the other half', make: ({ pins }) => readAt((x) => x ^ (2 ** (pins - 1))) },
   {
     kind: 'half erased',
-    make: ({ inputs, outputs }, draw) => {
+    make: ({ inputs, width }, draw) => {
       const [pin, level] = [inputs - 1, draw(2)];
-      return (words) => words.map((w, x) => (bit(x, pin) === level ? 2 ** outputs - 1 : w));
+      return (words) => words.map((w, x) => (bit(x, pin) === level ? 2 ** width - 1 : w));
     },
   },
 ];
+
+/** What two do alone, by what they do together. */
+const PARTS = new WeakMap<Spoil, readonly Spoil[]>();
 
 /** Two of them, one after the other. */
 const combined: DisorderKind = {
   kind: 'two combined',
   make(chip, draw) {
     const [first, second] = [0, 1].map(() => SINGLE[draw(SINGLE.length)]?.make(chip, draw));
-    return first && second && ((words) => second(first(words)));
+    if (!first || !second) return undefined;
+    const both: Spoil = (words) => second(first(words));
+    PARTS.set(both, [first, second]);
+    return both;
   },
+  hides: (both, words, same) => (PARTS.get(both) ?? []).some((one) => same(one(words), both(words))),
 };
 
 /** Nothing but single bits. */

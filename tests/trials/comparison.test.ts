@@ -39,6 +39,7 @@ function drawnTable(draw: Draw): Wanted {
   const outputs = structure ? structure[2] : 1 + draw(8);
   const pins = inputs + (draw(3) === 0 ? draw(12 - inputs) : 0);
   const chip = 2 ** pins;
+  const width = outputs + (draw(4) === 0 ? draw(9 - outputs) : 0);
   const mask = 2 ** outputs - 1;
   // don't-care bits, in every fourth table; rows that are not wanted at all, in every fourth
   const [loose, unasked] = [draw(4) === 0, draw(4) === 0];
@@ -46,12 +47,13 @@ function drawnTable(draw: Draw): Wanted {
   const table = rows.map((row) => (structure ? structure[3](row, inputs) & mask : draw(mask + 1)));
   const given = rows.map(() => (unasked && draw(5) === 0 ? 0 : loose ? mask & ~(draw(mask + 1) & draw(mask + 1)) : mask));
   // what nobody asked for is still erased
-  const words = range(chip).map((x) => ((table[x] ?? mask) | ~(given[x] ?? 0)) & mask);
+  const words = range(chip).map((x) => ((table[x] ?? mask) | ~(given[x] ?? 0)) & (2 ** width - 1));
   return {
     name: `${structure?.[0] ?? 'drawn'} ${inputs}×${outputs} in A0 to A${pins - 1}${loose ? ", don't-cares" : ''}${unasked ? ', rows unasked' : ''}`,
     pins,
     inputs,
     outputs,
+    width,
     words,
     care: range(chip).map((x) => given[x] ?? 0),
   };
@@ -70,7 +72,7 @@ interface Case {
 function asked(k: number, seed: number): Case {
   const random = makeRandom(1000 * seed + k);
   const draw: Draw = (n) => Math.floor(random() * n);
-  const { kind, make } = DISORDER_KINDS[k]!;
+  const { kind, make, hides } = DISORDER_KINDS[k]!;
   for (;;) {
     const wanted = drawnTable(draw);
     const spoil = make(wanted, draw);
@@ -78,7 +80,7 @@ function asked(k: number, seed: number): Case {
     const seen = spoil(wanted.words);
     // single bits wrong besides, and bytes that the read-out does not give
     const bits = kind === 'single bits' ? 1 + draw(3) : draw(2) * draw(4);
-    const known = seen.map(() => (1 << wanted.outputs) - 1);
+    const known = seen.map(() => (1 << wanted.width) - 1);
     if (draw(4) === 0) for (const x of known.keys()) if (draw(20) === 0) known[x] = 0;
     const told = range(seen.length).filter((x) => known[x]! & wanted.care[x]!);
     for (let n = 0; n < bits && told.length > 0; n++) {
@@ -86,15 +88,16 @@ function asked(k: number, seed: number): Case {
       seen[x] = seen[x]! ^ (1 << draw(wanted.outputs));
     }
     const apart = seen.reduce((n, w, x) => n + Number(((w ^ wanted.words[x]!) & wanted.care[x]! & known[x]!) !== 0), 0);
-    const without = spoil(wanted.words).some((w, x) => (w ^ wanted.words[x]!) & wanted.care[x]! & known[x]!);
-    if (apart === 0 || (kind !== 'single bits' && !without)) continue;
+    const same = (a: Contents, b: Contents) => a.every((w, x) => ((w ^ b[x]!) & wanted.care[x]! & known[x]!) === 0);
+    if (hides?.(spoil, wanted.words, same)) continue;
+    if (apart === 0 || (kind !== 'single bits' && same(spoil(wanted.words), wanted.words))) continue;
     const begun = process.cpuUsage();
-    const of = compareWords(wordsOf(wanted.words, wanted.care), wordsOf(seen, known), wanted.outputs);
+    const of = compareWords(wordsOf(wanted.words, wanted.care), wordsOf(seen, known), wanted.width);
     const time = process.cpuUsage(begun).user / 1000;
     const about = `seed ${seed}, ${kind} on ${wanted.name}, ${bits} bits wrong, ${apart} of ${of.rows} rows differ`;
-    const same = of.fits.map(({ disorders }) => sameEffect(disorders, spoil, wanted, draw));
+    const isSame = of.fits.map(({ disorders }) => sameEffect(disorders, spoil, wanted, draw));
     const sole = of.fits.length < 2;
-    const isNamed = of.fits.length === 0 ? kind === 'single bits' || of.everywhere !== undefined : same[0];
+    const isNamed = of.fits.length === 0 ? kind === 'single bits' || of.everywhere !== undefined : isSame[0];
     const result = isNamed && sole ? 'named' : !sole ? 'several' : of.fits.length === 0 ? 'not named' : 'FALSE';
     const says = of.fits
       .slice(0, 4)
@@ -104,7 +107,7 @@ function asked(k: number, seed: number): Case {
       kind,
       about: `${about}: ${says}${of.fits.length > 4 ? ` and ${of.fits.length - 4} more` : ''}`,
       result,
-      without: !sole && !same.includes(true),
+      without: !sole && !isSame.includes(true),
       time,
     };
   }
@@ -113,15 +116,15 @@ function asked(k: number, seed: number): Case {
 const wordsOf = (words: Contents, care: Contents) => ({ words: Uint16Array.from(words), care: Uint16Array.from(care) });
 
 /** Does it do to other bytes what was done? Columns that are alike or have one level in the table are so in those too: nothing shows which is which. */
-function sameEffect(disorders: readonly Disorder[], spoil: Spoil, { words, care, outputs }: Wanted, draw: Draw): boolean {
+function sameEffect(disorders: readonly Disorder[], spoil: Spoil, { words, care, width }: Wanted, draw: Draw): boolean {
   const column = (j: number) => words.map((w, x) => ((care[x]! >> j) & 1 ? (w >> j) & 1 : '-')).join('');
-  const columns = range(outputs).map(column);
+  const columns = range(width).map(column);
   const twin = columns.map((c) => columns.indexOf(c));
-  const level = columns.map((c) => (c.includes('1') ? (c.includes('0') ? undefined : 1) : 0));
+  const level = columns.map((c) => (c.includes('0') ? (c.includes('1') ? undefined : 0) : 1));
   return range(3).every(() => {
     const other = words.map(() => {
-      const drawn = draw(2 ** outputs);
-      return range(outputs).reduce((w, j) => w + (level[j] ?? (drawn >> twin[j]!) & 1) * 2 ** j, 0);
+      const drawn = draw(2 ** width);
+      return range(width).reduce((w, j) => w + (level[j] ?? (drawn >> twin[j]!) & 1) * 2 ** j, 0);
     });
     const [is, should] = [seenThrough(disorders, wordsOf(other, care)), spoil(other)];
     return should.every((w, x) => ((w ^ is.words[x]!) & is.care[x]!) === 0);

@@ -2,7 +2,17 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, joinShares, type Proving, plain, sayCounts, sayDisabled, sayRight, sayRowOff } from '../../sim-core/index.ts';
+import {
+  beginProof,
+  joinShares,
+  type Proving,
+  plain,
+  proveTable,
+  sayCounts,
+  sayDisabled,
+  sayRight,
+  sayRowOff,
+} from '../../sim-core/index.ts';
 
 /** The adding machine with a byte of its memory overwritten: a handful of its 256 sums come out wrong. */
 function spoiled(): Plan {
@@ -31,6 +41,38 @@ describe('a proof in shares', () => {
     expect(joined.proof).toEqual(whole.proof);
     expect(joined.shown).toEqual(whole.shown);
     expect(joined.unknown).toEqual(whole.unknown);
+  });
+});
+
+describe('what may have happened to a bench', () => {
+  const greenhouse = demoPlan('greenhouse')!;
+  const said = (plan: Plan) => {
+    const proof = proveTable(plan);
+    return proof.ok ? proof.value.explained : [proof.failure.says];
+  };
+
+  test('that shows its outputs in another order is said of them by name', () => {
+    const ends = ['b21', 'c22'];
+    const wires = greenhouse.wires.map((w) => (w.from === 'b21' ? { ...w, from: 'c22' } : w.from === 'c22' ? { ...w, from: 'b21' } : w));
+    expect(greenhouse.wires.filter((w) => ends.includes(w.from))).toHaveLength(2);
+    expect(said({ ...greenhouse, wires })).toEqual([
+      expect.stringMatching(/^Vent and fan swapped: that explains all \d+ of 32 rows that differ\.$/),
+      'Nothing else explains them.',
+    ]);
+  });
+  test('whose LED is reversed is that it is always dark', () => {
+    const parts = greenhouse.parts.map((p) => (p.id === 'LED4' && p.to !== undefined ? { ...p, at: p.to, to: p.at! } : p));
+    const all = greenhouse.wanted!.rows.filter((row) => (row >> 3) & 1).length;
+    expect(said({ ...greenhouse, parts })).toEqual([
+      `Heater always dark: that explains all ${all} of 32 rows that differ.`,
+      'Check for a wire or a pin with no contact.',
+    ]);
+  });
+  test('is not asked where all rows are right, or where a single byte is all', () => {
+    expect(said(greenhouse)).toBeUndefined();
+    const [at = '', bytes = ''] = Object.entries(greenhouse.memories.U1!)[0]!;
+    const first = (Number.parseInt(bytes.slice(0, 2), 16) ^ 0x41).toString(16).toUpperCase().padStart(2, '0');
+    expect(said({ ...greenhouse, memories: { U1: { ...greenhouse.memories.U1, [at]: first + bytes.slice(2) } } })).toBeUndefined();
   });
 });
 

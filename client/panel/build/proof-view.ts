@@ -155,7 +155,8 @@ export class ProofView extends SessionElement {
     const [first] = proof.differences;
     if (!first) return nothing;
     const more = proof.rows - proof.right - TOLD;
-    return html`<p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
+    return html`${(proof.explained ?? []).map((says) => html`<p>${says}</p>`)}
+      <p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
       <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>${capitalised(sayRowOff(d, plan))}.</li>`)}</ul>
       ${more > 0 ? html`<p class="quiet">and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}</p>` : nothing}`;
   }

@@ -75,12 +75,11 @@ export class ReadOutPanel extends LightElement {
     if (!against) return;
     this.compared = { against, found: undefined };
     const pins = session.pins.find((p) => p.memory === memory.id);
-    const { image: wanted, dataPins } = against;
     const found = await this.comparer.begin({
       job: 'compare',
-      wanted,
+      wanted: against.image,
       seen: readOut.file.image,
-      dataPins,
+      dataPins: memory.data.length,
       ...(pins && plan.wanted ? { of: { pins, outputs: plan.wanted.outputs.map((o) => o.name) } } : {}),
     });
     if (this.compared?.against === against) this.compared = { against, found };

@@ -32,7 +32,6 @@ export interface Memory {
 export interface Against {
   readonly id: 'wanted' | 'held' | 'file';
   readonly image: MemoryImage;
-  readonly dataPins: number;
   /** 'what the table wants' */
   readonly called: string;
 }
@@ -43,16 +42,8 @@ export function asked(plan: Plan, pins: readonly MemoryPins[], memory: Memory, u
   const wanted = plan.wanted && at >= 0 ? wantedImages(plan.wanted, pins, unasked) : undefined;
   const image = wanted?.ok ? wanted.value[at] : undefined;
   if (!image) return undefined;
-  const used = pins[at]?.data.findLastIndex((d) => d !== 'unused') ?? -1;
-  return { id: 'wanted', image, dataPins: used + 1, called: 'what the table wants' };
+  return { id: 'wanted', image, called: 'what the table wants' };
 }
-
-const whole = ({ data }: Memory, id: Against['id'], image: MemoryImage, called: string): Against => ({
-  id,
-  image,
-  dataPins: data.length,
-  called,
-});
 
 /** All that a file can be laid beside: the table, the memory, and the file that was opened before it. */
 export function readOutBeside(
@@ -64,8 +55,8 @@ export function readOutBeside(
   const wanted = asked(plan, pins, memory);
   return [
     ...(wanted ? [wanted] : []),
-    whole(memory, 'held', held(plan, memory), `what ${memory.id} holds now`),
-    ...(before ? [whole(memory, 'file', before.image, before.name)] : []),
+    { id: 'held', image: held(plan, memory), called: `what ${memory.id} holds now` },
+    ...(before ? [{ id: 'file' as const, image: before.image, called: before.name }] : []),
   ];
 }
 

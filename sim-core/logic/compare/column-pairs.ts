@@ -54,6 +54,12 @@ export class ColumnPairs {
     return inverted ? (this.both[at] as number) - (this.apart[at] as number) : (this.apart[at] as number);
   }
 
+  /** Is nothing asked of wanted pin j? */
+  isLoose(j: number): boolean {
+    for (let k = 0; k < this.pins; k++) if (this.both[j * this.pins + k] !== 0) return false;
+    return true;
+  }
+
   /** At least so many bits stay wrong whatever the data pins are taken for. */
   least(): number {
     const { pins } = this;
@@ -107,8 +113,12 @@ export function dataReadings(pairs: ColumnPairs, most: number): readonly (readon
 const exchanged = (order: readonly number[], j: number, i: number): number[] =>
   order.map((k, at) => (at === j ? (order[i] ?? k) : at === i ? (order[j] ?? k) : k));
 
-const invertedFor = (pairs: ColumnPairs, order: readonly number[]): number =>
-  order.reduce((mask, k, j) => (pairs.wrong(j, k, true) < pairs.wrong(j, k, false) ? mask | (1 << j) : mask), 0);
+/** All of them, where all that matter are. */
+function invertedFor(pairs: ColumnPairs, order: readonly number[]): number {
+  const is = (k: number, j: number) => pairs.wrong(j, k, true) < pairs.wrong(j, k, false);
+  if (order.every((k, j) => pairs.isLoose(j) || is(k, j))) return 2 ** order.length - 1;
+  return order.reduce((mask, k, j) => (is(k, j) ? mask | (1 << j) : mask), 0);
+}
 
 /** The assignment of least cost, by dynamic programming over sets of pins: of equal ones that which moves and inverts fewest. */
 function assigned(pairs: ColumnPairs, mayInvert: boolean): number[] {
@@ -136,5 +146,12 @@ function assigned(pairs: ColumnPairs, mayInvert: boolean): number[] {
     order[j] = choice[set] as number;
     set &= ~(1 << (choice[set] as number));
   }
-  return order;
+  return mirrored(pairs, order) ?? order;
+}
+
+/** All pins turned end for end, where all that matter are. */
+function mirrored(pairs: ColumnPairs, order: readonly number[]): number[] | undefined {
+  const last = order.length - 1;
+  const isMoved = order.some((k, j) => k !== j && !pairs.isLoose(j));
+  return isMoved && order.every((k, j) => pairs.isLoose(j) || k === last - j) ? order.map((_, j) => last - j) : undefined;
 }

@@ -43,7 +43,7 @@ export interface Comparison {
 }
 
 /**
- * Bits that either image does not give do not count. dataPins: D0 and so many more that are in use. Both images must have the same 2^n bytes.
+ * Bits that either image does not give do not count. dataPins: of the memory. Both images must have the same 2^n bytes.
  * Fails with `image/sizes-differ`.
  */
 export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins = 8): Outcome<Comparison> {

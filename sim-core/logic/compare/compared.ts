@@ -42,7 +42,7 @@ function activePins({ address }: Pins, { care }: Words): readonly number[] {
 export const bitsApart = (predicted: Words, seen: Words, x: number): number =>
   ((predicted.words[x] as number) ^ (seen.words[x] as number)) & (predicted.care[x] as number) & (seen.care[x] as number);
 
-/** undefined: it leaves more than `most` bits over, or says too little of what is seen to be believed: of few words, or the same word everywhere. */
+/** undefined: it leaves more than `most` bits over, or says too little of what is seen to be believed: of few words, or only of the half in which all are the same. */
 export function judged(c: Compared, disorders: readonly Disorder[], most = MOST_WRONG): Explanation | undefined {
   const predicted = seenThrough(disorders, c.wanted);
   let wrong = 0;
@@ -59,7 +59,8 @@ export function judged(c: Compared, disorders: readonly Disorder[], most = MOST_
     zeros |= ~(predicted.words[x] as number) & given;
     asked += bitCount((c.wanted.care[x] as number) & known);
   }
-  return 2 * told < asked || (ones & zeros) === 0 ? undefined : { disorders, wrong, cost: costOf(c, disorders, wrong) };
+  const isVoid = (ones & zeros) === 0 && disorders.some((d) => d.is === 'half');
+  return 2 * told < asked || isVoid ? undefined : { disorders, wrong, cost: costOf(c, disorders, wrong) };
 }
 
 /** A bit that is wrong takes its address and its pin to say. */
