@@ -56,7 +56,7 @@ function stuckData(c: Compared): readonly Disorder[] {
   }
   const lines = counts.flatMap(({ high, all, apart }, pin) => {
     const rare = Math.min(high, all - high);
-    return rare <= MOST_WRONG && all > 4 * rare ? [{ line: { pin, high: 2 * high > all }, rare, apart }] : [];
+    return rare <= MOST_WRONG && all > 3 * rare ? [{ line: { pin, high: 2 * high > all }, rare, apart }] : [];
   });
   const sets = [lines.filter((l) => l.rare < l.apart), lines.filter((l) => l.rare === 0)].filter((s) => s.length > 1);
   return [...lines.map((l) => [l]), ...sets].map((set) => ({ is: 'stuck', on: 'data', lines: set.map((l) => l.line) }));

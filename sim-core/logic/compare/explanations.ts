@@ -114,7 +114,9 @@ class Found {
     const all = [...this.byEffect.values(), single].sort((a, b) => a.cost - b.cost);
     const [first] = all;
     if (!first) return [];
-    const whole = all.filter((e) => !all.some((o) => isPart(o, e) && !isPart(e, o)));
+    const twins = twinsOf(c);
+    // the simpler comes first, so of two that say the same it stays
+    const whole = all.filter((e, i) => !all.some((o, k) => isPart(o, e, twins) && (k < i || !isPart(e, o, twins))));
     const near = whole.filter(
       (e) => e.cost <= first.cost + MARGIN || (e.wrong <= first.wrong && e.disorders.length <= first.disorders.length),
     );
@@ -122,18 +124,26 @@ class Found {
   }
 }
 
-/** Does the one say less than the other, and nothing else, without leaving more over? Saying nothing is least. */
-const isPart = (less: Explanation, more: Explanation): boolean =>
+/** For each data pin the first whose column is the same. */
+function twinsOf({ pins, wanted: { words, care } }: Compared): readonly number[] {
+  const columns = Array.from({ length: pins.data }, (_, j) =>
+    words.reduce((text, w, x) => text + (((care[x] as number) >> j) & 1 ? String((w >> j) & 1) : '-'), ''),
+  );
+  return columns.map((column) => columns.indexOf(column));
+}
+
+/** Does the one say no more than the other without leaving more over? Saying nothing is least. */
+const isPart = (less: Explanation, more: Explanation, twins: readonly number[]): boolean =>
   less !== more &&
   less.wrong <= more.wrong &&
   less.disorders.length <= more.disorders.length &&
-  less.disorders.every((d) => more.disorders.some((o) => isWithin(d, o)));
+  less.disorders.every((d) => more.disorders.some((o) => isWithin(d, o, twins)));
 
-/** Data pins that show no difference may be exchanged, or stuck, or not: that they are is not said. */
-function isWithin(less: Disorder, more: Disorder): boolean {
+/** Which of data pins that are alike in the table is on which pin cannot be seen, nor whether one is stuck at the level that it has anyway. */
+function isWithin(less: Disorder, more: Disorder, twins: readonly number[]): boolean {
   if (less.on !== more.on || less.is !== more.is) return false;
   if (less.is === 'stuck' && more.is === 'stuck') return less.lines.every((l) => more.lines.some((o) => sameValue(l, o)));
   if (less.on === 'data' && less.is === 'permuted' && more.is === 'permuted')
-    return less.order.every((to, i) => to === i || to === more.order[i]);
+    return more.order.every((to, i) => twins[i] === twins[less.order.indexOf(to)]);
   return sameValue(less, more);
 }
