@@ -41,7 +41,7 @@ export type PlanList = Static<typeof PlanList>;
 /** A thing on the bench. id: `U1`, `U1.8` for a pin, `W3`, `B1`, a tie point such as `a12`, an LED such as `LED3` or `DIS1.a`. */
 const Ref = Type.Object(
   {
-    kind: Type.Union(['part', 'pin', 'wire', 'point', 'led', 'board'].map((k) => Type.Literal(k))),
+    kind: Type.Union(['part', 'pin', 'pole', 'wire', 'point', 'led', 'board'].map((k) => Type.Literal(k))),
     id: Type.String(),
   },
   closed,
@@ -64,5 +64,11 @@ const CheckedFinding = Type.Object(
   closed,
 );
 
-/** The findings of a dry run (supply on, every button pressed), the worst first. */
-export const CheckReply = Type.Object({ findings: Type.Array(CheckedFinding) }, closed);
+/**
+ * The findings of a dry run (supply on, every button pressed, the table's rows set), the worst first. rows: of the table, where its rows can be gone through, so
+ * many of so many were tried.
+ */
+export const CheckReply = Type.Object(
+  { findings: Type.Array(CheckedFinding), rows: Type.Optional(Type.Object({ tried: Type.Integer(), of: Type.Integer() }, closed)) },
+  closed,
+);

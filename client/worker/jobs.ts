@@ -56,7 +56,7 @@ export type TableSource =
       readonly free?: readonly number[];
     };
 
-/** One share of a sweep, or all of it: as `Proving` in sim-core/build/proof.ts. */
+/** One share of a sweep, or all of it: as `Proving` in sim-core/findings/table-proof.ts. */
 export interface SweptBench {
   readonly proof: TableProof;
   readonly shown: Uint16Array;

@@ -1,18 +1,18 @@
 /** One check, from a plan to its findings in words. */
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { done, dryRun, type Finding, type Outcome, plain, sayFinding } from '../../sim-core/index.ts';
+import { type BenchCheck, checkBench, done, type Finding, type Outcome, plain, sayFinding } from '../../sim-core/index.ts';
 
 /** A finding with its sentence. */
 export type CheckedFinding = Omit<Finding, 'key'> & { readonly says: string };
 
-export interface Checked {
+export interface Checked extends Pick<BenchCheck, 'rows'> {
   readonly findings: readonly CheckedFinding[];
 }
 
 export function checkPlan(plan: Plan): Outcome<Checked> {
-  const findings = dryRun(plan);
-  return findings.ok ? done({ findings: sayAll(findings.value, plan) }) : findings;
+  const checked = checkBench(plan);
+  return checked.ok ? done({ ...checked.value, findings: sayAll(checked.value.findings, plan) }) : checked;
 }
 
 export function checkText(text: string): Outcome<Checked> {

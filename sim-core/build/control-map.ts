@@ -2,7 +2,7 @@
 import type { Simulation } from '../run/api.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
-import { type SwitchedInput, switchAt } from '../run/switched-inputs.ts';
+import { type PoleAt, type SwitchedInput, switchAt } from '../run/switched-inputs.ts';
 
 export type Pole = Omit<SwitchedInput, 'name'>;
 
@@ -17,13 +17,6 @@ export interface ControlMap {
   readonly toWrite: readonly PoleAt[];
   readonly toRead: readonly PoleAt[];
   readonly button: string;
-}
-
-/** One pole of one switch. */
-export interface PoleAt {
-  readonly part: string;
-  readonly pole: number;
-  readonly closed: boolean;
 }
 
 /** sim: supplies on, buttons released; its switches are moved and put back. Memories without a button of their own are left out. */

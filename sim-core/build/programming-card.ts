@@ -11,7 +11,8 @@ import { buildCircuit } from '../run/circuit/circuit.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
-import { type ControlMap, controlMapOf, type PoleAt } from './control-map.ts';
+import type { PoleAt } from '../run/switched-inputs.ts';
+import { type ControlMap, controlMapOf } from './control-map.ts';
 
 /** A card of more bytes is no card that anybody follows, and its order would take minutes to find. Our choice: a whole 2K × 8. */
 const MOST_BYTES = 2048;

@@ -2,6 +2,7 @@
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { asMeant } from '../document/meant.ts';
+import type { TableProof } from '../findings/table-proof.ts';
 import { buildCircuit } from '../run/circuit/circuit.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
@@ -10,7 +11,6 @@ import { sayRowOff } from '../text/proof.ts';
 import { siFormat } from '../units/quantity.ts';
 import { type DraftedPlan, draftPlan } from './build-plan.ts';
 import type { BuildRequest } from './build-request.ts';
-import type { TableProof } from './proof.ts';
 import { proveTable } from './whole-proof.ts';
 
 /** What an LED takes may differ so much from what was asked for: a step of E12 less, and a little more where few others load its chip. */

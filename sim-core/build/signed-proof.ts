@@ -2,8 +2,8 @@
 import type { Plan, PlanCells, PlanProof } from '../../shared/plan.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
+import type { PoleAt } from '../run/switched-inputs.ts';
 import { sha256 } from '../units/sha-256.ts';
-import type { PoleAt } from './control-map.ts';
 import { contentsOfKind } from './kind-contents.ts';
 
 /** What of a plan a proof depends on. */

@@ -1,10 +1,10 @@
 /** A whole proof, and what may have happened where its rows are not all right: the table beside what its LEDs showed, by the one comparison of images. */
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { beginProof, type Proving, type TableProof } from '../findings/table-proof.ts';
 import { compareWords } from '../logic/compare/compare.ts';
 import type { Options } from '../run/api.ts';
 import { sayExplained, tableNames } from '../text/images.ts';
-import { beginProof, type Proving, type TableProof } from './proof.ts';
 
 /** The proof with what explains its differences; as it is where all rows are right or single rows are the simplest thing to say. */
 export function explainedProof(

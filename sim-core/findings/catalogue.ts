@@ -55,6 +55,8 @@ import { bothSidesOneNet } from './rules/switch/both-sides-one-net.ts';
 import { bouncesOnClock } from './rules/switch/bounces-on-clock.ts';
 import { oneSideOnly } from './rules/switch/one-side-only.ts';
 import { poleShortsSupply } from './rules/switch/pole-shorts-supply.ts';
+import { notGoneThrough } from './rules/table/not-gone-through.ts';
+import { rowsWrong } from './rules/table/rows-wrong.ts';
 
 /** Every rule, in the order in which they run. */
 export const RULES: readonly Rule[] = [
@@ -112,4 +114,6 @@ export const RULES: readonly Rule[] = [
   bouncesOnClock,
   oneSideOnly,
   poleShortsSupply,
+  rowsWrong,
+  notGoneThrough,
 ];

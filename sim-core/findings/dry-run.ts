@@ -11,12 +11,22 @@ import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ContactSite } from '../run/circuit/sites.ts';
 import { isButton, type Setting, switchedOn, switchesAt, walkSettings } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
+import { allTurns } from '../run/slices.ts';
 import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
 import type { Finding } from './finding.ts';
 import { pressButton } from './press.ts';
 import { merged, ranked } from './ranking.ts';
 import { reachOf } from './resistive-reach.ts';
-import { logFindings, marginalFindings, momentFindings, pressFindings, storedFindings, wiringFindings } from './run-rules.ts';
+import {
+  logFindings,
+  marginalFindings,
+  momentFindings,
+  pressFindings,
+  storedFindings,
+  tableFindings,
+  wiringFindings,
+} from './run-rules.ts';
+import { tryTable } from './table-check.ts';
 
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
@@ -26,6 +36,19 @@ const MOST_BUTTONS = 8;
  * Fails with `plan/…`.
  */
 export function dryRun(plan: Plan): Outcome<readonly Finding[]> {
+  const checked = checkBench(plan);
+  return checked.ok ? done(checked.value.findings) : checked;
+}
+
+/** What a check of a plan found, and how much of its table it tried. */
+export interface BenchCheck {
+  readonly findings: readonly Finding[];
+  /** of the plan's table, where its rows can be gone through: so many of so many were tried */
+  readonly rows?: { readonly tried: number; readonly of: number };
+}
+
+/** The same, and how much of the table was tried. Fails with `plan/…`. */
+export function checkBench(plan: Plan): Outcome<BenchCheck> {
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;
   const first = simulate(switchedOn(plan, circuit.value), { bounce: false, still: true });
@@ -39,7 +62,12 @@ export function dryRun(plan: Plan): Outcome<readonly Finding[]> {
   const { findings, ready, lit } = overSettings(sim);
   const pressed = buttonsOf(sim.circuit).flatMap((button) => press(sim.circuit.plan, button, ready));
   const marginal = marginalFindings(marginalsOf(sim.circuit.plan, sim.circuit, lit, ready));
-  return done(ranked(merged([...own, ...findings, ...pressed, ...marginal])));
+  const trial = allTurns(tryTable(sim.circuit, sim.circuit.plan));
+  const all = [...own, ...(trial ? tableFindings(trial) : []), ...findings, ...pressed, ...marginal];
+  return done({
+    findings: ranked(merged(all)),
+    ...(trial && 'tried' in trial ? { rows: { tried: trial.tried, of: trial.rows } } : {}),
+  });
 }
 
 const buttonsOf = (circuit: Circuit): ContactSite[] => circuit.contacts.filter(isButton).slice(0, MOST_BUTTONS);

@@ -13,6 +13,7 @@ import { compareTexts } from '../units/text-list.ts';
 import type { Severity } from './finding.ts';
 import type { ButtonPress } from './press.ts';
 import type { RuleContext } from './rule-context.ts';
+import type { TableTrial } from './table-check.ts';
 
 export const toPart = (p: Placed): Ref => ({ kind: 'part', id: p.part.id });
 export const toPin = (leg: Leg): Ref => ({ kind: 'pin', id: `${leg.part.id}.${leg.pin}` });
@@ -71,9 +72,9 @@ interface Stored {
 }
 
 /**
- * A rule reads one of six things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
- * the present moment, the log of what chips reported, what the memories hold, or, only in a dry run, what came of pressing a button, and what is
- * marginal with other specimens of its parts.
+ * A rule reads one of seven things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
+ * the present moment, the log of what chips reported, what the memories hold, what the rows of the table show, or, only in a dry run, what came of
+ * pressing a button, and what is marginal with other specimens of its parts.
  */
 export type Rule<Data extends object = object> = RuleWords<Data> &
   (
@@ -81,6 +82,7 @@ export type Rule<Data extends object = object> = RuleWords<Data> &
     | { readonly reads: 'moment'; look(scene: RuleContext): readonly Data[] }
     | { readonly reads: 'log'; look(log: Log): readonly Data[] }
     | { readonly reads: 'stored'; look(stored: Stored): readonly Data[] }
+    | { readonly reads: 'table'; look(trial: TableTrial): readonly Data[] }
     | { readonly reads: 'press'; look(press: ButtonPress): readonly Data[] }
     | { readonly reads: 'marginal'; look(marginals: Marginals): readonly Data[] }
   );

@@ -1,7 +1,8 @@
 /** The write network between a button and a memory's strobe, by its metal and its capacitors: whether they belong together, and where charge cannot leave. */
 import type { Leg } from '../board/layout.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
-import type { Branch, ChipInput, ContactSite } from '../run/circuit/sites.ts';
+import type { Branch, ChipInput, ChipSite, ContactSite } from '../run/circuit/sites.ts';
+import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
 import { METAL, reachOf } from './resistive-reach.ts';
 
 /** The pin whose pulse writes, as memories' data sheets call it. */
@@ -50,4 +51,23 @@ export function neverDischarged(circuit: Circuit, button: ContactSite): readonly
     });
     return stuck ? [{ capacitor, stuck }] : [];
   });
+}
+
+/** Is this memory to be written on the bench? A button reaches one of its control inputs, past other chips too. */
+export function isWrittenByHand(circuit: Circuit, memory: ChipSite): boolean {
+  const control = memory.inputs.filter((i) => i.name in (memory.spec.toRead ?? {})).map((i) => i.leg);
+  const reached = blocksOf(circuit, control);
+  const others = new Set(circuit.chips.filter((c) => c !== memory && !c.spec.word));
+  // a Set goes on with what is added meanwhile
+  for (const block of reached)
+    for (const chip of others) {
+      if (!chip.outputs.some((o) => blocksOf(circuit, [o.leg]).has(block))) continue;
+      others.delete(chip);
+      for (const b of blocksOf(
+        circuit,
+        chip.inputs.map((i) => i.leg),
+      ))
+        reached.add(b);
+    }
+  return circuit.contacts.some((c) => isButton(c) && [...blocksOf(circuit, c.legs)].some((b) => reached.has(b)));
 }

@@ -16,6 +16,13 @@ export interface SwitchedInput {
   readonly highWhenClosed: boolean;
 }
 
+/** One pole of one switch, and how it stands or should stand. */
+export interface PoleAt {
+  readonly part: string;
+  readonly pole: number;
+  readonly closed: boolean;
+}
+
 /** Which pole sets which input, found by tracing the circuit and by trying. Inputs without exactly one switch are left out. */
 export function switchedInputs(sim: Simulation): SwitchedInput[] {
   const { circuit } = sim;

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { checksHere } from '../../server/check/inline-checker.ts';
 import { CheckReply, Health, PlanList, Refusal } from '../../shared/api.ts';
-import { DEMO_PLANS } from '../../shared/demo-plans.ts';
+import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import type { FailureCode } from '../../shared/failure-codes.ts';
 import { Plan } from '../../shared/plan.ts';
 import { ledPlan, planWith } from '../support/plans.ts';
@@ -59,6 +59,13 @@ describe('checking a plan', () => {
     expect(reply.statusCode).toBe(200);
     expect(Check(CheckReply, reply.json())).toBe(true);
     expect(reply.json().findings.filter((f: { severity: string }) => f.severity === 'damage-risk')).toEqual([]);
+  });
+
+  test('a bench with a truth table is asked for every row', async () => {
+    const reply = await check(JSON.stringify(demoPlan('greenhouse-dark-mister')));
+    expect(Check(CheckReply, reply.json())).toBe(true);
+    expect(reply.json().rows).toEqual({ tried: 32, of: 32 });
+    expect(reply.json().findings.map((f: { code: string }) => f.code)).toContain('table/rows-wrong');
   });
 
   test('an LED with far too small a resistor is reported with figure, limit and cure', async () => {

@@ -99,8 +99,8 @@ function scoreWhy(planted: Planted, answer: WhyAnswer): Hit {
   );
 }
 
-/** Of what the memories hold the rows of the table tell. */
-const OF_BYTES = new Set(RULES.filter((r) => r.reads === 'stored').map((r) => r.code));
+/** Of what the memories hold, and of the table, its rows tell. */
+const OF_BYTES = new Set(RULES.filter((r) => r.reads === 'stored' || r.reads === 'table').map((r) => r.code));
 const isBad = (f: Finding) => (f.severity === 'damage-risk' || f.severity === 'fault') && !OF_BYTES.has(f.code);
 
 const findingsOf = (plan: Plan): readonly Finding[] => {

@@ -1,7 +1,7 @@
 /** What is said of a memory whose bytes are not what the plan's table wants: which rows, at which pins, and how bad that is. */
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { memoryBench } from '../../sim-core/findings/example-benches.ts';
+import { memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
 import { buildPlan, dryRun, findingsNow, plain, readBenchText, sayFinding, simulate } from '../../sim-core/index.ts';
 
 function read(text: string): Plan {
@@ -46,9 +46,12 @@ describe('a memory against the table that is wanted of it', () => {
       ],
     ]);
   });
-  test('is a suggestion while the memory is blank', () => {
+  test('is a suggestion while the memory is blank and a button is to write it, and a fault where none is', () => {
+    expect(heard(writeButton(), wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
+      ['suggestion', expect.stringMatching(/^Memory U1 is not yet written: it is blank and differs in 3 of 4 rows of the table/)],
+    ]);
     expect(heard('', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
-      ['suggestion', expect.stringMatching(/^Memory U1 is blank and differs in 3 of 4 rows of the table/)],
+      ['fault', expect.stringMatching(/^Memory U1 is not written: it is blank and differs in 3 of 4 rows of the table/)],
     ]);
   });
   test('speaks of no bytes in a memory that has forgotten them', () => {
@@ -69,8 +72,11 @@ describe('a memory against the table that is wanted of it', () => {
     ]);
   });
   test('is a suggestion while bytes are being written and what is missing is still erased', () => {
+    expect(heard(`${writeButton()}\nmemory U1 000 00`, wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
+      ['suggestion', expect.stringMatching(/^Memory U1 is not fully written yet: .* in 2 of 4 rows .*first row 1, address 0x001/)],
+    ]);
     expect(heard('memory U1 000 00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
-      ['suggestion', expect.stringMatching(/^Memory U1 is not fully written: .* in 2 of 4 rows .*first row 1, address 0x001/)],
+      ['fault', expect.stringMatching(/^Memory U1 is not fully written: .* in 2 of 4 rows .*first row 1, address 0x001/)],
     ]);
     expect(heard('memory U1 000 0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['fault']);
   });

@@ -123,7 +123,7 @@ test('a memory that differs from the table: how many rows, which is the first, a
     'Memory U1 is not fully written: it is still erased in 2 of 32 rows of the table, at its pin 9 (D0), its pin 10 (D1) and its pin 11 (D2): first row 5, address 0x005, stored 00, wanted 01. Write those bytes too.',
   );
   expect(says(2, 4, 'blank')).toBe(
-    'Memory U1 is blank and differs in 2 of 32 rows of the table, at 4 of its data pins: first row 5, address 0x005, stored 00, wanted 01. Write the table into it.',
+    'Memory U1 is not written: it is blank and differs in 2 of 32 rows of the table, at 4 of its data pins: first row 5, address 0x005, stored 00, wanted 01. Write the table into it.',
   );
 });
 

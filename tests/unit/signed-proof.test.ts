@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { beginProof } from '../../sim-core/build/proof.ts';
+import { beginProof } from '../../sim-core/findings/table-proof.ts';
 import {
   apply,
   difference,

@@ -11,6 +11,7 @@ import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../exam
 import { defineRule, toPart, toPin } from '../../rule.ts';
 import { storedDifferences } from '../../stored-differences.ts';
 import { type MemoryPins, tablePins } from '../../table-pins.ts';
+import { isWrittenByHand } from '../../write-button.ts';
 
 interface Data {
   readonly memory: Ref;
@@ -26,27 +27,30 @@ interface Data {
   readonly wants: string;
   /** begun: what differs is still erased */
   readonly state: 'forgotten' | 'blank' | 'begun' | 'other';
+  /** a button on the bench writes it */
+  readonly byHand: boolean;
 }
 
 export const notAsWanted = defineRule<Data>({
   code: 'memory/not-as-wanted',
   severity: 'fault',
   // being written byte by byte is no fault
-  severityOf: ({ state }) => (state === 'other' ? 'fault' : 'suggestion'),
+  severityOf: ({ state, byHand }) => (state === 'forgotten' || (byHand && state !== 'other') ? 'suggestion' : 'fault'),
   reads: 'stored',
   look: ({ circuit, memories }) =>
     tablePins(circuit).flatMap((pins) => {
       const chip = circuit.chipById.get(pins.memory);
       return chip ? compare(circuit, chip, pins, memories[pins.memory]) : [];
     }),
-  message({ memory, pins, rows, of, row, address, stored, wants, state }) {
+  message({ memory, pins, rows, of, row, address, stored, wants, state, byHand }) {
     if (state === 'forgotten') return say`${memory} is volatile and holds none of the table yet. Switch the supply on, then write it.`;
     const at = pins.length > 3 ? say`${pins.length} of its data pins` : listed(pins.map(its));
     const where = say`${grouped(rows)} of ${grouped(of)} rows of the table, at ${at}: ${rows === 1 ? '' : 'first '}row ${row}, address ${address}, stored ${stored}, wanted ${wants}`;
     const bytes = rows === 1 ? 'that byte' : 'those bytes';
-    if (state === 'blank') return say`${memory} is blank and differs in ${where}. Write the table into it.`;
+    const yet = byHand ? ' yet' : '';
+    if (state === 'blank') return say`${memory} is not${yet} written: it is blank and differs in ${where}. Write the table into it.`;
     return state === 'begun'
-      ? say`${memory} is not fully written: it is still erased in ${where}. Write ${bytes} too.`
+      ? say`${memory} is not fully written${yet}: it is still erased in ${where}. Write ${bytes} too.`
       : say`${memory} differs in ${where}. Write ${bytes} again, or correct the table.`;
   },
 });
@@ -75,6 +79,7 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
       address: hexAddress(first.address, 2 ** word.address.length),
       stored: hex(first.stored, 2),
       wants: hex(first.wants, 2),
+      byHand: isWrittenByHand(circuit, chip),
       state: blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other',
     },
   ];

@@ -3,13 +3,13 @@
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { bytesOfRows, ERASED } from '../document/memory-rows.ts';
-import { ledsOfOutput } from '../findings/led-of-output.ts';
 import type { Options } from '../run/api.ts';
 import { BRIGHTNESSES } from '../run/readout/readings.ts';
 import type { RowWalk, Share } from '../run/row-walk.ts';
 import { walkRows } from '../run/sweep.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
+import { ledsOfOutput } from './led-of-output.ts';
 
 /** A row that shows something else than the table wants. */
 export interface Difference {

@@ -5,8 +5,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { buildCircuit } from '../run/circuit/circuit.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
-import { switchAt } from '../run/switched-inputs.ts';
-import type { PoleAt } from './control-map.ts';
+import { type PoleAt, switchAt } from '../run/switched-inputs.ts';
 
 /** A pole, and how it would have to stand for this memory to read. */
 export interface DisabledOutputs extends PoleAt {
