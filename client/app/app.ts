@@ -45,6 +45,7 @@ import '../bench/bench-scene.ts';
 import { printable, printableNamed } from '../sheet/printable.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { TimingDiagram } from '../timing/timing-diagram.ts';
+import { JobClient } from '../worker/job-client.ts';
 import { startSession } from './start-session.ts';
 import '../timing/timing-diagram.ts';
 import { icon } from '../theme/icon.ts';
@@ -90,6 +91,7 @@ export class LampwrightApp extends LightElement {
       session: this.session,
       scene: this.scene,
       builder: this.builder,
+      jobs: new JobClient(),
       openParts: (open) => this.openParts(open),
       chooser: this.chooser,
       showPage: (place) => {

@@ -1,7 +1,7 @@
 /** Boards by name: added, their rails cut or made continuous; and all rails connected in one act. A board is shifted and deleted as parts are. */
-import { addBoard, done, failed, joinRails, type Outcome } from '../../sim-core/index.ts';
+import { addBoard, difference, done, failed, joinRails, type Outcome, sayTidied } from '../../sim-core/index.ts';
 import type { Command, CommandContext, Slot } from './command.ts';
-import { afterWord } from './line.ts';
+import { afterWord, said } from './line.ts';
 
 const BOARD: Slot = {
   shown: 'BOARD',
@@ -32,6 +32,31 @@ const rails = (name: string, synonyms: readonly string[], means: string, cut: bo
     return board.ok ? afterWord(context.builder.cutRails(board.value, cut), says(board.value)) : board;
   },
 });
+
+/** Selected things stay where they are. */
+const tidy: Command = {
+  name: 'tidy wiring',
+  synonyms: ['tidy', 'tidy wires', 'neat', 'rearrange wires'],
+  group: 'Building',
+  means: 'put wires and resistors into holes where they cross less, with the same circuit; what is selected stays where it is',
+  takes: [],
+  async run(_, { session, builder, jobs }) {
+    const { model, plan } = session;
+    if (!model || !plan) return failed('page/no-bench', '', 'No bench is open: open one, then tidy its wiring.');
+    const answer = await jobs.begin({ job: 'tidy', plan, locked: [...builder.selection] });
+    if (!answer)
+      return failed('page/action-stopped', 'tidy', 'Another command was begun before the wiring was tidied. Nothing was changed.');
+    if (!answer.ok) return answer;
+    if (session.model !== model)
+      return failed(
+        'page/action-stopped',
+        'tidy',
+        'The bench was changed while its wiring was being tidied, so nothing was moved. Tidy it again.',
+      );
+    session.edit(difference(plan, answer.value.plan));
+    return said(sayTidied(answer.value.before, answer.value.after));
+  },
+};
 
 export const BOARD_COMMANDS: readonly Command[] = [
   {
@@ -74,4 +99,5 @@ export const BOARD_COMMANDS: readonly Command[] = [
     takes: [],
     run: (_, { builder }) => afterWord(builder.do(joinRails), 'Rails connected.'),
   },
+  tidy,
 ];

@@ -8,6 +8,7 @@ import type { PlanChooser } from '../plans/plan-chooser.ts';
 import type { Session } from '../state/session.ts';
 import type { TimingDiagram } from '../timing/timing-diagram.ts';
 import type { Route } from '../ui/route.ts';
+import type { JobClient } from '../worker/job-client.ts';
 
 /** What an action may reach: the bench, its drawing, and the shell round it. */
 export interface CommandContext {
@@ -15,6 +16,8 @@ export interface CommandContext {
   readonly scene: BenchScene;
   readonly chooser: PlanChooser;
   readonly builder: Builder;
+  /** long work that a command begins */
+  readonly jobs: JobClient;
   /** opens or closes Parts */
   openParts(open: boolean): void;
   /** shows a page of the panel, and the panel if it is hidden */

@@ -16,6 +16,7 @@ import type {
   SwitchedInput,
   TableProof,
   TruthTable,
+  WiringFigures,
   WrongWord,
 } from '../../sim-core/index.ts';
 
@@ -41,6 +42,8 @@ export type Job =
   | { readonly job: 'card'; readonly plan: Plan }
   | { readonly job: 'sheet'; readonly plan: Plan }
   | { readonly job: 'prove'; readonly plan: Plan }
+  /** the same circuit with wiring that is easier to follow; locked: parts and wires that stay */
+  | { readonly job: 'tidy'; readonly plan: Plan; readonly locked: readonly string[] }
   /** a reading over specimens; of: as `readingBand` takes it */
   | { readonly job: 'band'; readonly plan: Plan; readonly of: string }
   /** one share of the rows of either, for a worker that helps another */
@@ -87,6 +90,13 @@ export interface ImagesCompared {
   readonly differs: readonly WrongWord[];
 }
 
+/** A plan with its wiring tidied, and what that has done. */
+export interface Tidied {
+  readonly plan: Plan;
+  readonly before: WiringFigures;
+  readonly after: WiringFigures;
+}
+
 export interface JobResult {
   readonly shown: Shown;
   readonly sums: JobSums;
@@ -97,6 +107,7 @@ export interface JobResult {
   readonly card: readonly MemoryCard[];
   readonly sheet: BuildSheet;
   readonly prove: TableProof;
+  readonly tidy: Tidied;
   readonly band: ReadingBand;
   readonly share: SweptBench;
 }

@@ -10,5 +10,19 @@ import { PLAN, TEXT } from './print.ts';
 import { PROVE } from './prove.ts';
 import { REPAIR } from './repair.ts';
 import { SWEEP } from './sweep.ts';
+import { TIDY } from './tidy.ts';
 
-export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, REPAIR, BUILD, PLANT, CHECKSUMS, TEXT, PLAN];
+export const SHELL_COMMANDS: readonly ShellCommand[] = [
+  CHECK,
+  SWEEP,
+  MARGINS,
+  PRESS,
+  PROVE,
+  REPAIR,
+  BUILD,
+  PLANT,
+  TIDY,
+  CHECKSUMS,
+  TEXT,
+  PLAN,
+];

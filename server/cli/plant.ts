@@ -1,8 +1,7 @@
 /** `plant PLAN`: the bench with one hidden mistake, written into a file that does not give it away. */
-import { existsSync } from 'node:fs';
-import { basename } from 'node:path';
-import { DIFFICULTIES, type Difficulty, done, failed, type Outcome, plantFault } from '../../sim-core/index.ts';
+import { DIFFICULTIES, type Difficulty, done, type Outcome, plantFault } from '../../sim-core/index.ts';
 import { type Arguments, answer, type ShellCommand } from './command.ts';
+import { newPlanFile, outOption, seedOf } from './new-plan.ts';
 import { findPlan, writePlan } from './plan-file.ts';
 
 export const PLANT: ShellCommand = {
@@ -16,10 +15,7 @@ export const PLANT: ShellCommand = {
       choices: DIFFICULTIES,
       means: 'easy: seen by looking; medium: by a close look; hard: by measuring; easy if not given',
     },
-    out: {
-      value: 'FILE',
-      means: 'where the plan goes: .plan.json, or .plan.txt for the text notation; PLAN.planted.plan.json if not given',
-    },
+    out: outOption('planted'),
   },
   run: (given) => answer(plantInto(given), ({ file, level }) => `${file}: one ${level} mistake is hidden on this bench.`),
 };
@@ -32,16 +28,15 @@ interface PlantedFile {
 
 /** Writes the plan; refuses to overwrite a file. */
 function plantInto({ words: [name = ''], values }: Arguments): Outcome<PlantedFile> {
-  const seed = Number(values.seed ?? 1);
-  if (!Number.isInteger(seed) || seed < 0 || seed > 2 ** 32 - 1)
-    return failed('cli/bad-value', '--seed', `--seed cannot be "${values.seed}". It takes a whole number from 0 to 4294967295.`);
+  const seed = seedOf(values.seed);
+  if (!seed.ok) return seed;
   const level = DIFFICULTIES.find((l) => l === values.level) ?? 'easy';
-  const file = values.out ?? `${basename(name).replace(/\.plan\.(json|txt)$/, '')}.planted.plan.json`;
-  if (existsSync(file)) return failed('file/exists', file, `${file} exists and is not overwritten. Give another name with --out.`);
+  const file = newPlanFile(name, 'planted', values.out);
+  if (!file.ok) return file;
   const plan = findPlan(name);
   if (!plan.ok) return plan;
-  const planted = plantFault(plan.value, seed, level);
+  const planted = plantFault(plan.value, seed.value, level);
   if (!planted.ok) return planted;
-  const written = writePlan(file, planted.value.plan);
-  return written.ok ? done({ file, seed, level }) : written;
+  const written = writePlan(file.value, planted.value.plan);
+  return written.ok ? done({ file: file.value, seed: seed.value, level }) : written;
 }

@@ -21,7 +21,7 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/findings'],
   ['sim-core/fixes', 'sim-core/tolerance'],
   ['sim-core/run'],
-  ['sim-core/sentence', 'sim-core/formats'],
+  ['sim-core/sentence', 'sim-core/formats', 'sim-core/tidy'],
   ['sim-core/parts'],
   ['sim-core/devices'],
   ['sim-core/document'],

@@ -8,7 +8,7 @@ import { fillSlots } from '../../client/commands/words.ts';
 import { makeBenchModel } from '../../client/state/bench-model.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { misspelling } from '../../shared/misspelling.ts';
-import { NO_HISTORY } from '../../sim-core/index.ts';
+import { difference, NO_HISTORY } from '../../sim-core/index.ts';
 import { readSources } from '../support/sources.ts';
 
 const acts: unknown[] = [];
@@ -166,6 +166,50 @@ describe('a line', () => {
     shown.length = 0;
     expect(await done(line)).toContain(says);
     expect([acts, built, shown]).toEqual([[], [], []]);
+  });
+});
+
+describe('tidy wiring', () => {
+  const figures = { wires: 2, length: 9, longest: 5, crossings: 1, near: 0, over: 0 };
+  const plan = bench.plan;
+  const tidy = { ...plan, wires: plan.wires.map((w, i) => (i === 0 ? { ...w, colour: 'pink' } : w)) };
+  const run = (answer: unknown, meanwhile = () => {}) => {
+    const edits: unknown[] = [];
+    const asked: unknown[] = [];
+    const session = { model: bench as object, plan, edit: (change: unknown) => edits.push(change) };
+    const jobs = {
+      begin: async (job: unknown) => {
+        asked.push(job);
+        await Promise.resolve();
+        meanwhile();
+        return answer;
+      },
+    };
+    const context = { ...desk, session, jobs, builder: { selection: new Set(['R1']) } } as unknown as CommandContext;
+    return { session, edits, asked, said: runLine('tidy wiring', COMMANDS, context) };
+  };
+  const found = { ok: true, value: { plan: tidy, before: figures, after: { ...figures, crossings: 0 } } };
+
+  test('asks for it with what is selected locked, and makes one change of it', async () => {
+    const { edits, asked, said } = run(found);
+    expect(await said).toMatchObject({
+      ok: true,
+      value: expect.stringMatching(/^Crossings: 1 before, 0 now; .*The circuit is the same\.$/),
+    });
+    expect(asked).toEqual([{ job: 'tidy', plan, locked: ['R1'] }]);
+    expect(edits).toEqual([difference(plan, tidy)]);
+  });
+
+  test('moves nothing on a bench that was changed meanwhile, nor when another command was begun', async () => {
+    let bench: { model: object } | undefined;
+    const changed = run(found, () => {
+      if (bench) bench.model = {};
+    });
+    bench = changed.session;
+    expect(await changed.said).toMatchObject({ ok: false, failure: { says: expect.stringContaining('was changed while') } });
+    const stopped = run(undefined);
+    expect(await stopped.said).toMatchObject({ ok: false });
+    expect([changed.edits, stopped.edits]).toEqual([[], []]);
   });
 });
 

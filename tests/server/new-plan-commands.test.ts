@@ -1,4 +1,4 @@
-/** `lampwright plant` on the command line: what it writes, and what it refuses. */
+/** `lampwright plant` and `lampwright tidy` on the command line: what they write, and what they refuse. */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -26,9 +26,20 @@ test('writes a bench with a mistake that its proof shows, and no file twice', ()
   expect(run('plant', 'greenhouse', '--out', out)).toMatchObject({ code: 2, refused: expect.stringContaining('is not overwritten') });
 });
 
+test('writes the same circuit with wiring that crosses less, still proven, and no file twice', () => {
+  const out = join(folder, 'tidy.plan.json');
+  const { code, out: said } = run('tidy', 'greenhouse', '--out', out);
+  expect(code).toBe(0);
+  const [, before, now] = /Crossings: (\d+) before, (\d+) now;/.exec(said) ?? [];
+  expect(Number(now)).toBeLessThan(Number(before) / 2);
+  expect(run('prove', out).code).toBe(0);
+  expect(run('tidy', 'greenhouse', '--out', out)).toMatchObject({ code: 2, refused: expect.stringContaining('is not overwritten') });
+});
+
 test.each([
-  ['--seed', 'x', 'a whole number'],
-  ['--level', 'harder', 'hard'],
-])('refuses %s %s', (option, value, says) => {
-  expect(run('plant', 'greenhouse', option, value)).toMatchObject({ code: 2, refused: expect.stringContaining(says) });
+  ['plant', '--seed', 'x', 'a whole number'],
+  ['plant', '--level', 'harder', 'hard'],
+  ['tidy', '--seed', '1.5', 'a whole number'],
+])('%s refuses %s %s', (command, option, value, says) => {
+  expect(run(command, 'greenhouse', option, value)).toMatchObject({ code: 2, refused: expect.stringContaining(says) });
 });

@@ -1,0 +1,78 @@
+/** Whether straight wires cross, come close to each other's ends, or go over a part; all in pitches. */
+
+/** From one end to the other. */
+export interface Segment {
+  ax: number;
+  ay: number;
+  bx: number;
+  by: number;
+}
+
+/** What a part covers of the board. */
+export interface Body {
+  left: number;
+  readonly top: number;
+  right: number;
+  readonly bottom: number;
+}
+
+/** A wire's end so close to another wire is hard to tell from it. */
+const NEAR = 0.45;
+
+/** On which side of a line a spot is: positive, negative, or 0 upon it. */
+const side = (l: Segment, x: number, y: number): number => (l.bx - l.ax) * (y - l.ay) - (l.by - l.ay) * (x - l.ax);
+
+const apart = (a: Segment, b: Segment, margin: number): boolean =>
+  Math.max(a.ax, a.bx) + margin < Math.min(b.ax, b.bx) ||
+  Math.max(b.ax, b.bx) + margin < Math.min(a.ax, a.bx) ||
+  Math.max(a.ay, a.by) + margin < Math.min(b.ay, b.by) ||
+  Math.max(b.ay, b.by) + margin < Math.min(a.ay, a.by);
+
+/** They cross between their ends, or lie upon each other for a while. */
+export function cross(a: Segment, b: Segment): boolean {
+  if (apart(a, b, 0)) return false;
+  const [a1, a2, b1, b2] = [side(b, a.ax, a.ay), side(b, a.bx, a.by), side(a, b.ax, b.ay), side(a, b.bx, b.by)];
+  if (a1 === 0 && a2 === 0) return overlap(a, b);
+  return a1 * a2 < 0 && b1 * b2 < 0;
+}
+
+/** Of two lines on one straight line: is the stretch that both have longer than a spot? */
+function overlap(a: Segment, b: Segment): boolean {
+  const flat = Math.abs(a.bx - a.ax) >= Math.abs(a.by - a.ay);
+  const [a1, a2, b1, b2] = flat ? [a.ax, a.bx, b.ax, b.bx] : [a.ay, a.by, b.ay, b.by];
+  return Math.min(Math.max(a1, a2), Math.max(b1, b2)) > Math.max(Math.min(a1, a2), Math.min(b1, b2));
+}
+
+/** How many ends of either lie close to the other. */
+export function nearEnds(a: Segment, b: Segment): number {
+  if (apart(a, b, NEAR)) return 0;
+  return near(a.ax, a.ay, b) + near(a.bx, a.by, b) + near(b.ax, b.ay, a) + near(b.bx, b.by, a);
+}
+
+function near(x: number, y: number, l: Segment): number {
+  const [dx, dy] = [l.bx - l.ax, l.by - l.ay];
+  const whole = dx * dx + dy * dy;
+  const t = whole === 0 ? 0 : Math.max(0, Math.min(1, ((x - l.ax) * dx + (y - l.ay) * dy) / whole));
+  const [ex, ey] = [l.ax + t * dx - x, l.ay + t * dy - y];
+  return ex * ex + ey * ey < NEAR * NEAR ? 1 : 0;
+}
+
+/** A stretch of the line is inside what the part covers. */
+export function goesOver(l: Segment, { left, top, right, bottom }: Body): boolean {
+  let [from, to] = [0, 1];
+  for (const [start, step, least, most] of [
+    [l.ax, l.bx - l.ax, left, right],
+    [l.ay, l.by - l.ay, top, bottom],
+  ] as const) {
+    if (step === 0) {
+      if (start <= least || start >= most) return false;
+      continue;
+    }
+    const [one, other] = [(least - start) / step, (most - start) / step];
+    from = Math.max(from, Math.min(one, other));
+    to = Math.min(to, Math.max(one, other));
+  }
+  return from < to;
+}
+
+export const lengthOf = (l: Segment): number => Math.hypot(l.bx - l.ax, l.by - l.ay);
