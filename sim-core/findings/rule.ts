@@ -13,7 +13,7 @@ import { compareTexts } from '../units/text-list.ts';
 import type { Severity } from './finding.ts';
 import type { ButtonPress } from './press.ts';
 import type { RuleContext } from './rule-context.ts';
-import type { TableTrial } from './table-check.ts';
+import type { TableAttempt } from './table-check.ts';
 
 export const toPart = (p: Placed): Ref => ({ kind: 'part', id: p.part.id });
 export const toPin = (leg: Leg): Ref => ({ kind: 'pin', id: `${leg.part.id}.${leg.pin}` });
@@ -82,7 +82,7 @@ export type Rule<Data extends object = object> = RuleWords<Data> &
     | { readonly reads: 'moment'; look(scene: RuleContext): readonly Data[] }
     | { readonly reads: 'log'; look(log: Log): readonly Data[] }
     | { readonly reads: 'stored'; look(stored: Stored): readonly Data[] }
-    | { readonly reads: 'table'; look(trial: TableTrial): readonly Data[] }
+    | { readonly reads: 'table'; look(trial: TableAttempt): readonly Data[] }
     | { readonly reads: 'press'; look(press: ButtonPress): readonly Data[] }
     | { readonly reads: 'marginal'; look(marginals: Marginals): readonly Data[] }
   );

@@ -13,7 +13,7 @@ import type { Finding } from './finding.ts';
 import type { ButtonPress } from './press.ts';
 import { merged, ranked } from './ranking.ts';
 import { makeScene } from './rule-context.ts';
-import type { TableTrial } from './table-check.ts';
+import type { TableAttempt } from './table-check.ts';
 
 /** Ordered as `ranked` says. `readings`: those of this moment, if they are at hand. */
 export const findingsNow = (sim: Simulation, readings: Readings = sim.readings()): readonly Finding[] =>
@@ -58,7 +58,7 @@ function* momentInTurns(circuit: Circuit, readings: Readings): Generator<void, r
   return found;
 }
 
-export const tableFindings = (trial: TableTrial): readonly Finding[] =>
+export const tableFindings = (trial: TableAttempt): readonly Finding[] =>
   RULES.flatMap((rule) => (rule.reads === 'table' ? findingsOf(rule, rule.look(trial)) : []));
 
 export const pressFindings = (press: ButtonPress): readonly Finding[] =>

@@ -24,10 +24,10 @@ export interface TriedTable {
   readonly storedRows: number;
   isStored(difference: Difference): boolean;
 }
-export type TableTrial = TriedTable | { readonly circuit: Circuit; readonly failure: Failure };
+export type TableAttempt = TriedTable | { readonly circuit: Circuit; readonly failure: Failure };
 
 /** Yields now and then. plan: as it stands. Undefined: it has no table to be shown. */
-export function* tryTable(circuit: Circuit, plan: Plan): Generator<void, TableTrial | undefined> {
+export function* tryTable(circuit: Circuit, plan: Plan): Generator<void, TableAttempt | undefined> {
   const { wanted } = plan;
   if (!wanted || wanted.inputs.length === 0 || wanted.outputs.length === 0) return undefined;
   const begun = beginProof(plan);

@@ -67,16 +67,6 @@ describe('check', () => {
     expect(out).toMatch(/^Damage risk: .*LED1.* mA.*30 mA.*\[led\/over-current\]$/m);
   });
 
-  test('looks at the truth table: every row right, or a fault where a LED does not show its rows', () => {
-    expect(run('check', 'ferry-ramp')).toMatchObject({ code: 0, out: 'No problems found.\nAll 128 rows of the table are right.' });
-    expect(run('check', 'greenhouse-blank').code).toBe(0);
-    const { code, out } = run('check', 'greenhouse-dark-mister');
-    expect(code).toBe(1);
-    expect(out).toMatch(
-      /^Fault: \d+ of 32 rows of the table are wrong: .*LED3 \(mister\) should be lit and is dark.*\[table\/rows-wrong\]$/m,
-    );
-  });
-
   test('as data', () => {
     const { out } = run('check', planFile(ledPlan(10)), '--json');
     expect(JSON.parse(out).findings).toContainEqual(
