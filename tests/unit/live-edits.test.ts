@@ -1,9 +1,11 @@
 /** Edits under a running bench: what the edit is not about goes on, to the byte and the microsecond. */
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { storing } from '../../sim-core/document/memory-writes.ts';
 import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
-import { type Change, rebase, type Simulation } from '../../sim-core/index.ts';
+import { type Change, findingsNow, rebase, type Simulation } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
 const edit = (sim: Simulation, change: Change) => {
@@ -171,6 +173,21 @@ describe('a wire that ends in another hole', () => {
     expect(sim.circuit.nets.all.map((n) => n.strips)).toEqual(opened.circuit.nets.all.map((n) => n.strips));
     expect(sim.circuit.nodeOfNet).toEqual(opened.circuit.nodeOfNet);
     expect(sim.circuit.netOfNode).toEqual(opened.circuit.netOfNode);
+  });
+
+  test('leaves nothing of the circuits before it in memory', async () => {
+    setFlagsFromString('--expose-gc');
+    const collect = runInNewContext('gc') as () => void;
+    const sim = charging();
+    const nets = ['b3', 'c20', 'b3', 'c20'].map((to) => {
+      edit(sim, moved(sim, 'L1', to));
+      findingsNow(sim);
+      return new WeakRef(sim.circuit.nets);
+    });
+    // what a weak reference was made of in this turn is kept until its end
+    await new Promise((next) => setTimeout(next));
+    collect();
+    expect(nets.map((ref) => ref.deref() === undefined)).toEqual([true, true, true, false]);
   });
 
   test('of another net, or with wires that have resistance, makes another circuit', () => {

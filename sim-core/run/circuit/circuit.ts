@@ -64,7 +64,7 @@ export function buildCircuit(
   const layout = layOut(plan, shapeOf);
   if (!layout.ok) return layout;
   const nets = findNets(layout.value);
-  const netOf = (leg: Leg): Net => nets.ofStrip.get(leg.strip) as Net;
+  const netOf = netIn(nets);
   const alike = before && withWires(before, layout.value, nets);
   if (alike) return done(alike);
 
@@ -109,6 +109,12 @@ export function buildCircuit(
   });
 }
 
+/** A function of its own, as one made elsewhere would keep all that stands beside it: a circuit would hold the one before it, and that the one before. */
+const netIn =
+  (nets: Nets) =>
+  (leg: Leg): Net =>
+    nets.ofStrip.get(leg.strip) as Net;
+
 /** The circuit with other wires, if every leg and every tip of a meter is at the node where it was. */
 function withWires(circuit: Circuit, layout: Layout, nets: Nets): Circuit | undefined {
   const { plan } = layout;
@@ -121,7 +127,7 @@ function withWires(circuit: Circuit, layout: Layout, nets: Nets): Circuit | unde
     layout.legs.every((leg) => metal.nodeAt(leg) === was.nodeAt(leg)) &&
     plan.meters.every((meter) => nodes(meter, metal) === nodes(meter, was));
   if (!isAlike) return undefined;
-  const netOf = (leg: Leg): Net => nets.ofStrip.get(leg.strip) as Net;
+  const netOf = netIn(nets);
   return {
     ...circuit,
     plan,
