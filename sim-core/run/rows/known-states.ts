@@ -1,116 +1,116 @@
-/** The states that blocks of a bench have been seen in: how they read, and how they rest over the present range of their rail. */
+/** The states that blocks of a bench have been seen in: how they read, and how they look over the present range of their rail. */
 import type { Network } from '../../devices/network.ts';
 import type { Level } from '../../parts/part.ts';
-import { BlockClass, type BlockParts } from './block-class.ts';
 import { type BlockCurve, BlockReader } from './block-reader.ts';
-import { TERMS } from './polynomial.ts';
-import { exact, type SupplyRail } from './supply-rail.ts';
+import type { BlockRests } from './block-rests.ts';
+import type { Blocks } from './blocks.ts';
 
 /** A state of a class that the event engine has shown. */
 interface Known {
-  readonly kind: number;
-  readonly state: number;
-  readonly rail: number;
+  readonly reader: BlockReader;
   /** of its inputs; an input that floats is X, or H where an open one counts as high. States of a class that read alike share one list. */
   readonly levels: readonly Level[];
   readonly floats: readonly boolean[];
-  /** by range of its rail; null: it can't be had there */
-  readonly curves: Map<string, BlockCurve | null>;
+  /** by its curve */
+  readonly curves: Map<Float64Array, BlockCurve>;
   /** in the present range */
   curve: BlockCurve | undefined;
 }
 
-/** No curve in the present range; one; one whose levels or looks are not the same all over the range. */
-export const BARE = 0;
-export const STEADY = 1;
-const WAVERS = 2;
+/** The list of a state that has not been seen. */
+export const UNSEEN = -1;
 
 export class KnownStates {
-  readonly all: Known[] = [];
-  // by known state, as numbers side by side
-  standing = new Uint8Array(0);
-  /** TERMS of what it takes [A] */
-  taken = new Float64Array(0);
-  /** which list of levels it reads, and the look of its first LED */
-  list = new Int32Array(0);
-  look = new Uint8Array(0);
-  private readonly rails: readonly SupplyRail[];
-  private readonly classes: readonly BlockClass[];
+  private readonly rests: BlockRests;
   private readonly readers: readonly BlockReader[];
+  private readonly classOf: Int32Array;
+  /** by place of a state, see BlockRests */
+  private readonly all: (Known | undefined)[] = [];
+  private readonly lists: (readonly Level[])[] = [];
+  // by place, as numbers side by side
+  /** which list of levels it reads, or UNSEEN */
+  list = new Int32Array(0);
+  /** in which range it was last looked at, as BlockRests counts them: the look of its first LED there, and 1 if levels or looks are not the same all over it */
+  range = new Int32Array(0);
+  look = new Uint8Array(0);
+  wavers = new Uint8Array(0);
+  /** some state has ever wavered */
+  haveWavered = false;
 
-  /** samples: one block of each class. */
-  constructor(network: Network, rails: readonly SupplyRail[], samples: readonly BlockParts[]) {
-    this.rails = rails;
-    this.classes = samples.map((parts) => new BlockClass(network, parts));
-    this.readers = samples.map((parts) => new BlockReader(network, parts));
+  constructor(network: Network, rests: BlockRests, { samples, parts, classOf }: Blocks) {
+    this.rests = rests;
+    this.classOf = classOf;
+    this.readers = samples.map((block) => new BlockReader(network, parts[block] as Blocks['parts'][number]));
   }
 
-  /** A state of this class is seen for the first time; its place. levels: as its inputs read. countsHigh: open ones that count as high. */
-  add(kind: number, state: number, levels: readonly Level[], countsHigh: readonly boolean[]): number {
-    const alike = this.all.find((k) => k.kind === kind && k.levels.join() === levels.join());
-    const node = (this.classes[kind] as BlockClass).parts.rail;
-    const rail = this.rails.findIndex((r) => r.node === node);
-    const known: Known = { kind, state, rail, levels: alike?.levels ?? levels, floats: [], curves: new Map(), curve: undefined };
-    const here = this.curveOf(known);
+  /** The state at this place, that a block is in, is seen for the first time. levels: as its inputs read. countsHigh: open ones that count as high. */
+  add(block: number, place: number, levels: readonly Level[], countsHigh: readonly boolean[]): void {
+    const reader = this.readers[this.classOf[block] as number] as BlockReader;
+    let list = this.lists.findIndex((other) => other.join() === levels.join());
+    if (list < 0) list = this.lists.push(levels) - 1;
+    const known: Known = { reader, levels: this.lists[list] ?? levels, floats: [], curves: new Map(), curve: undefined };
+    const here = this.curveOf(place, known);
     const floats = levels.map((level, i) => level !== here?.levels[i] && (level === 'X' || countsHigh[i] === true));
-    const place = this.all.push({ ...known, floats }) - 1;
-    this.grow(place);
-    this.list[place] = alike ? (this.list[this.all.indexOf(alike)] as number) : place;
-    return place;
+    this.all[place] = { ...known, floats };
+    this.list[place] = list;
   }
 
-  /** The ranges are others: no state has a curve there until it is asked for. */
-  forget(): void {
-    for (const known of this.all) known.curve = undefined;
-    this.standing.fill(BARE);
+  /** There is room for what is known of the state at this place. */
+  reach(place: number): void {
+    if (place < this.list.length) return;
+    const length = 2 * (place + 8);
+    const { list, range, look, wavers } = this;
+    this.list = new Int32Array(length).fill(UNSEEN);
+    this.range = new Int32Array(length).fill(-1);
+    this.look = new Uint8Array(length);
+    this.wavers = new Uint8Array(length);
+    this.list.set(list);
+    this.range.set(range);
+    this.look.set(look);
+    this.wavers.set(wavers);
   }
 
-  /** Takes a state's curve in the present range; false if it has none. */
-  take(place: number): boolean {
+  /** Looks at a state that was seen, in the present range; it has a curve there. */
+  lookAt(place: number): void {
+    if (this.range[place] === this.rests.ranges) return;
     const known = this.all[place] as Known;
-    const curve = this.curveOf(known);
-    if (!curve) return false;
-    known.curve = curve;
-    const at = curve.terms.length - TERMS;
-    for (let d = 0; d < TERMS; d++) this.taken[place * TERMS + d] = exact(curve.terms[at + d] as number);
-    this.look[place] = curve.looks[0] ?? 0;
-    this.standing[place] = curve.steady && reads(known, curve.levels) ? STEADY : WAVERS;
-    return true;
+    known.curve = this.curveOf(place, known);
+    this.range[place] = this.rests.ranges;
+    this.look[place] = known.curve?.looks[0] ?? 0;
+    this.wavers[place] = known.curve?.steady && reads(known, known.curve.levels) ? 0 : 1;
+    if (this.wavers[place] === 1) this.haveWavered = true;
   }
 
-  /** The looks of its LEDs at this rail's voltage; undefined if some input reads there otherwise than it was seen to. */
+  /** Levels that the state at this place reads. */
+  levels(place: number): readonly Level[] | undefined {
+    return this.all[place]?.levels;
+  }
+
+  /** Some of its inputs float, so that their voltage is what leakage makes of it. */
+  floats(place: number): boolean {
+    const known = this.all[place];
+    return !known || known.levels.includes('X') || known.floats.includes(true);
+  }
+
+  /** Looks of its LEDs in the middle of the present range. */
+  looks(place: number): Uint8Array | undefined {
+    return this.all[place]?.curve?.looks;
+  }
+
+  /** The looks of its LEDs at its rail's voltage; undefined if some input reads there otherwise than it was seen to. */
   looksNow(place: number): Uint8Array | undefined {
     const known = this.all[place] as Known;
-    const reader = this.readers[known.kind] as BlockReader;
-    const { t, volts } = this.rails[known.rail] as SupplyRail;
+    const { t, volts } = this.rests.railAt(place);
     const terms = known.curve?.terms;
-    return terms && reads(known, reader.levels(terms, t, volts)) ? reader.looks(terms, t, volts) : undefined;
+    return terms && reads(known, known.reader.levels(terms, t, volts)) ? known.reader.looks(terms, t, volts) : undefined;
   }
 
-  private curveOf({ curves, kind, state, rail }: Known): BlockCurve | undefined {
-    const { range } = this.rails[rail] as SupplyRail;
-    const key = `${range.middle} ${range.half}`;
-    let curve = curves.get(key);
-    if (curve === undefined) {
-      const terms = (this.classes[kind] as BlockClass).curve(state, range);
-      curve = terms ? (this.readers[kind] as BlockReader).over(terms, range) : null;
-      curves.set(key, curve);
-    }
-    return curve ?? undefined;
-  }
-
-  private grow(place: number): void {
-    if (place < this.standing.length) return;
-    const length = 2 * (place + 8);
-    const { standing, taken, list, look } = this;
-    this.standing = new Uint8Array(length);
-    this.taken = new Float64Array(length * TERMS);
-    this.list = new Int32Array(length);
-    this.look = new Uint8Array(length);
-    this.standing.set(standing);
-    this.taken.set(taken);
-    this.list.set(list);
-    this.look.set(look);
+  private curveOf(place: number, { curves, reader }: Known): BlockCurve | undefined {
+    const terms = this.rests.curve(place);
+    if (!terms) return undefined;
+    const known = curves.get(terms) ?? reader.over(terms, this.rests.railAt(place).range);
+    curves.set(terms, known);
+    return known;
   }
 }
 

@@ -87,8 +87,7 @@ export class RowEngine {
   /** Node voltages of the row that was solved last [V], the nodes that are not solved for among them. */
   voltages(into: Float64Array): void {
     const { states } = this;
-    for (const { node, volts } of states.rails) into[node] = volts;
-    for (let block = 0; block < states.state.length; block++) states.voltages(block, into);
+    states.voltages(into);
     this.built.circuit.network.complete(into);
   }
 
@@ -142,7 +141,7 @@ export class RowEngine {
       const readers = states.blocks.readers[block] ?? [];
       const levels = readers.map(({ chip, input }) => runtime.all[chip]?.level[input] ?? 'X');
       const countsHigh = readers.map(({ chip, input }) => runtime.all[chip]?.floating[input] === 'high');
-      if (!states.isKnown(block, state)) states.meet(block, state, levels, countsHigh);
+      states.meet(block, state, levels, countsHigh);
       states.enter(block, state);
       return states.levelsOf(block)?.every((level, i) => level === levels[i]) === true;
     });
