@@ -10,6 +10,7 @@ import { walkRows } from '../run/sweep.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
 import { ledsOfOutput } from './led-of-output.ts';
+import { tableInputs } from './table-goal.ts';
 
 /** A row that shows something else than the table wants. */
 export interface Difference {
@@ -166,7 +167,8 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
     return failed('table/none', 'wanted', 'This plan has no truth table to be proven. Write one on the page Table.');
-  const begun = walkRows(plan, options, share);
+  // a pole that is called as an input is to set it, whether or not its wires do what they should
+  const begun = walkRows(plan, options, share, (sim) => tableInputs(sim, wanted, false).filter((i) => i !== undefined));
   if (!begun.ok) return begun;
   const walk = begun.value;
   const missing = wanted.inputs.find((i) => !walk.inputs.some((s) => s.pin === i.pin));

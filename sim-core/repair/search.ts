@@ -2,6 +2,7 @@
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { type FaultBench, faultBench } from '../faults/fault-bench.ts';
+import { goalOf } from '../findings/table-goal.ts';
 import { circuitKey } from '../run/circuit/circuit-key.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
@@ -10,7 +11,6 @@ import type { Variant } from '../run/variants/variant.ts';
 import { additions } from './additions.ts';
 import type { RepairCandidate } from './candidate.ts';
 import { differencesFromMeant } from './differences.ts';
-import { goalOf } from './goal.ts';
 import { hazardsOf } from './hazards.ts';
 import { Influence, type NetSet, touchedNets } from './influence.ts';
 import { inverseFaults } from './inverse-faults.ts';

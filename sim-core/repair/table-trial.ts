@@ -1,6 +1,7 @@
 /** Edits tried on variants of one bench: what the LEDs show after one in the rows of the table. Nothing of the bench is built again that an edit leaves as it is. */
 import { sameValue } from '../../shared/same-value.ts';
 import type { Change } from '../document/changes.ts';
+import type { TableGoal } from '../findings/table-goal.ts';
 import type { Simulation } from '../run/api.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { BRIGHTNESSES } from '../run/readout/readings.ts';
@@ -8,7 +9,6 @@ import { simulate } from '../run/simulation.ts';
 import { blankSignature, NO_LED, type ProbePoints } from '../run/variants/probe-points.ts';
 import { signature } from '../run/variants/signature.ts';
 import { type Variant, variant } from '../run/variants/variant.ts';
-import type { TableGoal } from './goal.ts';
 
 /** Rows beyond so many are sampled: as many, in runs from all over the table. */
 const MOST_ROWS = 2048;

@@ -2,7 +2,7 @@
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import type { Options } from './api.ts';
+import type { Options, Simulation } from './api.ts';
 import { buildCircuit } from './circuit/circuit.ts';
 import { switchedOn } from './circuit/switch-settings.ts';
 import { type RowWalk, RowWalker, type Share } from './row-walk.ts';
@@ -39,12 +39,17 @@ export function walkPoles(plan: Plan, inputs: readonly SwitchedInput[], share: S
   return built.ok ? done(new RowWalker(built.value, inputs, share, false)) : built;
 }
 
-/** The rows of the inputs that switches set. Fails with `plan/…`, `run/no-address-switch` or `run/too-many-inputs`. */
-export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Share = WHOLE): Outcome<RowWalk> {
+/** The rows of the inputs that switches set, or that are meant to be set. Fails with `plan/…`, `run/no-address-switch` or `run/too-many-inputs`. */
+export function walkRows(
+  plan: Plan,
+  options: Partial<Options> = {},
+  share: Share = WHOLE,
+  inputsOf: (sim: Simulation) => readonly SwitchedInput[] = switchedInputs,
+): Outcome<RowWalk> {
   const built = foundOn(plan, options);
   if (!built.ok) return built;
   const sim = built.value;
-  const inputs = switchedInputs(sim);
+  const inputs = inputsOf(sim);
   if (inputs.length === 0)
     return failed(
       'run/no-address-switch',

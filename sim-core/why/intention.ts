@@ -1,7 +1,7 @@
 /** What the table wants where the switches stand: which pole sets each input, the row that they make, and how an LED is to look in it. */
 import { ledsOfOutput } from '../findings/led-of-output.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
-import { namedInputs, type TableGoal } from '../repair/goal.ts';
+import { namedInputs, type TableGoal } from '../findings/table-goal.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import type { Look } from './answer.ts';
 import { expectedPins } from './expected-address.ts';

@@ -60,6 +60,14 @@ describe('what may have happened to a bench', () => {
       'Nothing else explains them.',
     ]);
   });
+  test('whose switches reach each other’s pins is said of the switches by name', () => {
+    const [hot, damp] = ['W6', 'W8'].map((id) => greenhouse.wires.find((w) => w.id === id)!);
+    const swapped = greenhouse.wires.map((w) => (w === hot ? { ...w, from: damp!.from } : w === damp ? { ...w, from: hot!.from } : w));
+    expect(said({ ...greenhouse, wires: swapped })).toEqual([
+      expect.stringMatching(/^Hot and damp swapped: that explains all \d+ of 32 rows that differ\.$/),
+      'Nothing else explains them.',
+    ]);
+  });
   test('whose LED is reversed is that it is always dark', () => {
     const parts = greenhouse.parts.map((p) => (p.id === 'LED4' && p.to !== undefined ? { ...p, at: p.to, to: p.at! } : p));
     const all = greenhouse.wanted!.rows.filter((row) => (row >> 3) & 1).length;

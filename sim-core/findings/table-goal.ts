@@ -2,10 +2,11 @@
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { type NamedPole, namedPoles } from '../../shared/pole-names.ts';
-import { ledsOfOutput } from '../findings/led-of-output.ts';
+import type { Simulation } from '../run/api.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import { simulate } from '../run/simulation.ts';
 import { type SwitchedInput, switchedInputs } from '../run/switched-inputs.ts';
+import { ledsOfOutput } from './led-of-output.ts';
 
 export interface TableGoal {
   readonly wanted: NonNullable<Plan['wanted']>;
@@ -25,14 +26,7 @@ export function goalOf(plan: Plan): Outcome<TableGoal> {
     return failed('table/none', 'wanted', 'This plan has no truth table, so nothing says what is right. Write one on the page Table.');
   const made = simulate(meant ? { ...plan, ...meant } : plan, { still: true, bounce: false });
   if (!made.ok) return made;
-  const found = switchedInputs(made.value);
-  const asNamed = meant ? (set: SwitchedInput | undefined) => set : namedInputs(made.value.circuit, wanted);
-  const inputs = wanted.inputs.map(({ name, pin }) =>
-    asNamed(
-      found.find((f) => f.pin === pin),
-      { name, pin },
-    ),
-  );
+  const inputs = tableInputs(made.value, wanted, meant !== undefined);
   const lost = wanted.inputs[inputs.indexOf(undefined)];
   if (lost)
     return failed(
@@ -42,6 +36,20 @@ export function goalOf(plan: Plan): Outcome<TableGoal> {
     );
   const outputs = new Map(wanted.outputs.flatMap((o, k) => ledsOfOutput(plan, o).map((id) => [id, k] as const)));
   return done({ wanted, inputs: inputs.filter((i) => i !== undefined), outputs });
+}
+
+/** By input of the table what is to set it; undefined: nothing is. isMeant: the bench is wired as it is meant, whatever its poles are called. */
+export function tableInputs(
+  sim: Simulation,
+  wanted: NonNullable<Plan['wanted']>,
+  isMeant: boolean,
+): readonly (SwitchedInput | undefined)[] {
+  const found = switchedInputs(sim);
+  const asNamed = namedInputs(sim.circuit, wanted);
+  return wanted.inputs.map((input) => {
+    const set = found.find((f) => f.pin === input.pin);
+    return isMeant ? set : asNamed(set, input);
+  });
 }
 
 /** The input that the pole of its name is to set, whatever sets it as the bench is wired; without such a pole, what sets it. */
