@@ -62,8 +62,11 @@ export class Partition {
   readonly of: Int32Array;
   private readonly members: number[][] = [];
   private readonly solved: Set<number>;
-  /** by device: its block, the nodes of it that are solved for, and for each state it has been in where they came to rest */
-  private readonly memory = new Map<Device, { readonly block: number; readonly nodes: Int32Array; readonly rests: Rest[] }>();
+  /** by device: the nodes of its block that are solved for, and for each state it has been in where they came to rest */
+  private readonly memory = new Map<Device, { readonly nodes: Int32Array; readonly rests: Rest[] }>();
+  /** by what moves, as far as it has: its block */
+  private readonly outputs: number[] = [];
+  private readonly contacts: number[] = [];
   private readonly charged: Set<number>;
   // of each, one that is being filled and one that has been handed out
   private dirty: Marks;
@@ -112,12 +115,13 @@ export class Partition {
 
   /** before a device goes from one state to another. end: is remembered for the old, and takes what is remembered of the new */
   moved(device: Device, from: number, to: number, end: Float64Array | undefined): void {
-    const { block, nodes, rests } = this.memory.get(device) ?? this.remember(device);
+    const block = this.blockWith(device);
     if (block === -1) return;
     this.dirty.add(block);
     if (device.kind === 'output' && to !== OFF && !this.charged.has(block)) this.pulled.add(block);
     else this.pulled.drop(block);
     if (!end) return;
+    const { nodes, rests } = this.memory.get(device) ?? this.remember(device, block);
     let old = restIn(rests, from);
     if (!old) {
       old = { state: from, at: new Float64Array(nodes.length), volts: 0, amps: 0 };
@@ -177,10 +181,20 @@ export class Partition {
     return node === GROUND || this.stiff.has(node);
   }
 
-  private remember(device: Device): { block: number; nodes: Int32Array; rests: never[] } {
-    const [a, b] = this.network.nodesOf(device);
-    const block = Math.max(this.blockOf(a), this.blockOf(b));
-    const made = { block, nodes: Int32Array.from((this.members[block] ?? []).filter((node) => this.solved.has(node))), rests: [] };
+  /** Where an output or a contact is; −1 between supplies' terminals. */
+  private blockWith(device: Device): number {
+    const list = device.kind === 'output' ? this.outputs : this.contacts;
+    let block = list[device.index];
+    if (block === undefined) {
+      const [a, b] = this.network.nodesOf(device);
+      block = Math.max(this.blockOf(a), this.blockOf(b));
+      list[device.index] = block;
+    }
+    return block;
+  }
+
+  private remember(device: Device, block: number): { nodes: Int32Array; rests: never[] } {
+    const made = { nodes: Int32Array.from((this.members[block] ?? []).filter((node) => this.solved.has(node))), rests: [] };
     this.memory.set(device, made);
     return made;
   }
