@@ -1,4 +1,5 @@
 /** The second worker: long work on copies, so that no flip waits for it. One job at a time; whoever changes their mind ends the worker. */
+import type { Plan } from '../../shared/plan.ts';
 import {
   chipNames,
   compareImages,
@@ -16,6 +17,8 @@ import {
   ruledBy,
   type SumOfProducts,
   sayComparison,
+  sayRepair,
+  searchRepairs,
   sheetFor,
   startTable,
   type TruthTable,
@@ -26,7 +29,7 @@ import {
 } from '../../sim-core/index.ts';
 import { type Helpers, seeAll, seeShare } from './all-rows.ts';
 import type { Clock } from './clock.ts';
-import type { ImagesCompared, Job, JobMessage, JobResult, JobSums, TableSource, Tidied } from './jobs.ts';
+import type { ImagesCompared, Job, JobMessage, JobResult, JobSums, Repairs, TableSource, Tidied } from './jobs.ts';
 import type { Port } from './port.ts';
 
 /** Progress is told no more often than this [ms]. */
@@ -62,6 +65,19 @@ function tidied({ plan, locked }: Extract<Job, { job: 'tidy' }>): Outcome<Tidied
   if (!tidy.ok) return tidy;
   const after = wiringFigures(tidy.value);
   return after.ok ? done({ plan: tidy.value, before: before.value, after: after.value }) : after;
+}
+
+function repairsOf(plan: Plan, progress: (part: number) => void): Outcome<Repairs> {
+  for (const search = searchRepairs(plan); ; ) {
+    const { done: over, value } = search.next();
+    if (!over) {
+      progress(value.tried / value.of);
+      continue;
+    }
+    if (!value.ok) return value;
+    const { tried, repairs } = value.value;
+    return done({ tried, repairs: repairs.map(({ change }) => ({ says: sayRepair(change, plan), change })) });
+  }
 }
 
 async function result(job: Job, helpers: Helpers, progress: (part: number) => void): Promise<Outcome<JobResult[Job['job']]>> {
@@ -101,6 +117,8 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
       const seen = await seeAll(job.plan, helpers, progress);
       return seen.ok ? done(explainedProof(job.plan, seen.value)) : seen;
     }
+    case 'repair':
+      return repairsOf(job.plan, progress);
   }
 }
 

@@ -2,6 +2,7 @@
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import type {
   BuildSheet,
+  Change,
   ChipPins,
   Choices,
   GateCount,
@@ -44,6 +45,8 @@ export type Job =
   | { readonly job: 'prove'; readonly plan: Plan }
   /** the same circuit with wiring that is easier to follow; locked: parts and wires that stay */
   | { readonly job: 'tidy'; readonly plan: Plan; readonly locked: readonly string[] }
+  /** the edits each of which makes every row of the table right */
+  | { readonly job: 'repair'; readonly plan: Plan }
   /** a reading over specimens; of: as `readingBand` takes it */
   | { readonly job: 'band'; readonly plan: Plan; readonly of: string }
   /** one share of the rows of either, for a worker that helps another */
@@ -97,6 +100,12 @@ export interface Tidied {
   readonly after: WiringFigures;
 }
 
+export interface Repairs {
+  readonly tried: number;
+  /** the likeliest first, each as what a hand does */
+  readonly repairs: ReadonlyArray<{ readonly says: string; readonly change: Change }>;
+}
+
 export interface JobResult {
   readonly shown: Shown;
   readonly sums: JobSums;
@@ -108,6 +117,7 @@ export interface JobResult {
   readonly sheet: BuildSheet;
   readonly prove: TableProof;
   readonly tidy: Tidied;
+  readonly repair: Repairs;
   readonly band: ReadingBand;
   readonly share: SweptBench;
 }

@@ -62,7 +62,7 @@ export function namedInputs(circuit: Circuit, wanted: NonNullable<Plan['wanted']
     if (!named) return set;
     const { part, pole } = named;
     // a pole that goes the other way is meant so only where it works
-    const own = set?.part === part && set.pole === pole && set.highWhenClosed === railOf(circuit, named);
+    const own = set?.part === part && set.pole === pole && (railOf(circuit, named) ?? set.highWhenClosed) === set.highWhenClosed;
     return { name, pin, part, pole, highWhenClosed: own ? set.highWhenClosed : usual };
   };
 }

@@ -137,6 +137,8 @@ const CHIP: Readonly<Record<string, Clause>> = {
   'pin-at-other-pole': ({ n, pole, count }) =>
     sentenceOf`${n(count - 2)} is wired to ${pole(count - 1)} instead of ${pole(count - 1, 'meant')}`,
   'pull-missing': ({ n, d }) => sentenceOf`${n(0)} has no resistor of ${inOhms(Number(d.ohms))} that holds it, as the other inputs have`,
+  'pins-untied': ({ n, d }) =>
+    sentenceOf`${String(d.pins)} of ${n(0)} float: no input of the table uses them, and nothing ties them to ${railOf(d.side)}`,
   'pull-of-other-value': ({ n, d }) =>
     sentenceOf`${n(0)} is too large to hold ${n(1)}: ${inOhms(Number(d.ohms))}, and the other inputs have ${inOhms(Number(d.usual))}`,
   'wire-missing': ({ n }) => sentenceOf`a wire between ${n(0)} and ${n(1)} is missing`,

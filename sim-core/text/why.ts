@@ -157,6 +157,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   'change-rails': (n, d) => sentenceOf`Take ${n} with ${d.split ? 'whole' : 'cut'} rails`,
   'remove-part': (n) => sentenceOf`Delete ${n}`,
   'move-wires': (_, d) => sentenceOf`Move these ${grouped(Number(d.wires))} wires to each other’s places`,
+  'tie-pins': (n, d) => sentenceOf`Tie ${String(d.pins)} of ${n} to ${d.side === 'high' ? 'VCC' : 'GND'}, with a wire each`,
   'remove-wire': (n) => sentenceOf`Delete ${n}`,
 };
 

@@ -17,6 +17,7 @@ import {
 } from './explanation-step.ts';
 import { pullFixes, pullsOn, wireFixes } from './missing-joins.ts';
 import { whyOpen } from './open-circuit.ts';
+import { tieFixes } from './tie-inputs.ts';
 import { whyTied } from './tied-pin.ts';
 
 /** needed: the level it should have. */
@@ -36,7 +37,7 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
     const { leakage } = input?.figures ?? chip.spec.input;
     const high = input && pin && countsAsHigh(input, pin) ? 1 : 0;
     const open = whyOpen(q, net, needed, 'pin');
-    const fixes = [...pullFixes(q, chip, leg), ...wireFixes(q, net, chip, leg), ...open.fixes];
+    const fixes = [...tieFixes(q, chip, leg), ...pullFixes(q, chip, leg), ...wireFixes(q, net, chip, leg), ...open.fixes];
     return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage, high } }, { ...open, fixes });
   }
   const contact = contactsBeside(q, net).find((c) =>

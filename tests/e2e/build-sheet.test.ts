@@ -141,6 +141,21 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
   await eventually(notebook(page)).toContainText('Signed on');
 });
 
+test('beside a failed proof the edit that makes every row right is found, can be left, and is applied', async ({ page }) => {
+  await page.goto('/?plan=greenhouse-dark-mister#build/proof');
+  const heading = notebook(page).locator('.headline');
+  await page.getByRole('button', { name: 'Prove all rows' }).click();
+  await eventually(heading).toContainText('of 32 rows are right');
+  await page.getByRole('button', { name: 'Find a repair' }).click();
+  const repairs = page.getByRole('region', { name: 'Repairs' });
+  await eventually(repairs).toContainText(/Reverse LED\d\./);
+  await repairs.getByRole('button', { name: 'Apply' }).first().click();
+  await eventually(heading).toHaveText('Not proven yet.');
+  await page.getByRole('button', { name: 'Prove all rows' }).click();
+  await eventually(heading).toHaveText('All 32 rows are right: 100 %.');
+  await eventually(page.getByRole('button', { name: 'Find a repair' })).toHaveCount(0);
+});
+
 describe('a wide bench', () => {
   test('is proven in 65 536 rows by all workers together, one of whose shares holds the byte that is wrong', async ({ page }) => {
     const plan = wideBuild({ buffered: false, show: 'bar' });

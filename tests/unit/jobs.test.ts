@@ -93,6 +93,17 @@ describe('a job', () => {
     expect(shown.value.inputs).toHaveLength(greenhouse.wanted!.inputs.length);
   });
 
+  test('finds the edit that makes every row right, and says how far it has come', async () => {
+    const { jobs, progress } = client();
+    const plan = { ...greenhouse, parts: greenhouse.parts.map((p) => (p.id === 'LED3' ? { ...p, at: p.to!, to: p.at! } : p)) };
+    const found = await jobs.begin({ job: 'repair', plan });
+    if (!found?.ok) throw new Error('It was not answered.');
+    expect(found.value.repairs.map((r) => r.says)).toEqual(['Reverse LED3.']);
+    expect(found.value.tried).toBeGreaterThan(1);
+    expect(progress.every((p, i) => p >= (progress[i - 1] ?? 0) && p <= 1)).toBe(true);
+    expect((await jobs.begin({ job: 'repair', plan: greenhouse }))?.ok).toBe(true);
+  });
+
   test('that is not wanted any more ends with its worker, and the next one has another', async () => {
     const { jobs, workers } = client(() => new OwnWorker(true));
     const first = jobs.begin({ job: 'prove', plan: greenhouse });

@@ -76,6 +76,25 @@ test('a switch that makes the row is no cure of a wrong row, and says what would
   for (const a of offered(at(HOT, rail))) expect(a.proof?.code).not.toBe('set-switch');
 });
 
+test('several unused address pins that float are tied in one act', () => {
+  const { circuit } = start(greenhouse);
+  const memory = circuit.chipById.get('U1')!;
+  const used = new Set(greenhouse.wanted!.inputs.map((i) => i.pin));
+  const unused = memory.inputs.filter((i) => /^A\d/.test(i.name) && !used.has(`U1.${i.name}`)).map((i) => i.leg.strip);
+  const ties = new Set(circuit.layout.ends.filter((e) => unused.includes(e.strip)).map((e) => e.wire.id));
+  expect(ties.size).toBe(unused.length);
+  const plan = { ...greenhouse, wires: greenhouse.wires.filter((w) => !ties.has(w.id)) };
+  const answers = offered(at(HOT, plan));
+  expect(answers.length).toBeGreaterThan(0);
+  for (const { proof, reasons } of answers) {
+    expect(reasons.at(-1)?.code).toBe('pins-untied');
+    expect(proof).toMatchObject({ code: 'tie-pins', rows: { right: 32, of: 32 } });
+  }
+  expect(plain(sayWhy(answers[0]!, plan).proof!.says)).toMatch(
+    /^Tie A5 to A10 of memory U1 to GND, with a wire each: .* All 32 rows of the table are then right\.$/,
+  );
+});
+
 test('an output is not tied to a supply to light an LED', () => {
   // the LED's anode has lost its wire to the output; beside it the output's row is free
   const bench = start(`${logicChip('octal-buffer')}

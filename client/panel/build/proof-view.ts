@@ -24,6 +24,7 @@ import {
 import { SessionElement } from '../../state/session-element.ts';
 import { go } from '../../ui/route.ts';
 import { JobClient } from '../../worker/job-client.ts';
+import './repair-view.ts';
 import { dateOf, proofBesideBench, sayOutdated, sayOutdatedFirst, signedOf, today } from './proofs.ts';
 
 const TOLD = 12;
@@ -158,7 +159,8 @@ export class ProofView extends SessionElement {
     return html`${(proof.explained ?? []).map((says) => html`<p>${says}</p>`)}
       <p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
       <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>${capitalised(sayRowOff(d, plan))}.</li>`)}</ul>
-      ${more > 0 ? html`<p class="quiet">and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}</p>` : nothing}`;
+      ${more > 0 ? html`<p class="quiet">and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}</p>` : nothing}
+      <repair-view .session=${this.session} .plan=${plan}></repair-view>`;
   }
 
   /** A bench all of whose rows are right may be kept, signed or not. */
