@@ -6,13 +6,15 @@ import { type Change, setEntry } from '../document/changes.ts';
 import { reLeg } from '../document/edits/properties.ts';
 import { joinRails } from '../document/edits/wires.ts';
 import { replacing } from '../document/memory-writes.ts';
-import { type FaultBench, onTwoLegs, resistorsOf } from '../faults/fault-bench.ts';
+import { type FaultBench, onTwoLegs, resistorsOf, sideOf } from '../faults/fault-bench.ts';
 import { storeTable } from '../findings/store-table.ts';
 import { tablePins } from '../findings/table-pins.ts';
 import { candidateOf, crowding, type RepairCandidate } from './candidate.ts';
 
 /** As likely beside all wires as the catalogue of mistakes has them; our judgement. */
-const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2, leg: 5 } as const;
+const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2 } as const;
+/** A part with both legs on one net does nothing: its leg is the first thing to move. */
+const SHORTED = 30;
 
 export function renewals(bench: FaultBench): readonly RepairCandidate[] {
   return [...images(bench), ...damaged(bench), ...rails(bench), ...supplies(bench), ...values(bench), ...legs(bench)];
@@ -28,9 +30,15 @@ function images({ plan, circuit }: FaultBench): readonly RepairCandidate[] {
 const damaged = ({ plan }: FaultBench): readonly RepairCandidate[] =>
   plan.parts.filter((p) => p.damaged).map((p) => candidateOf('replace', replacing(plan, p), WEIGHTS.damaged));
 
-function rails({ context }: FaultBench): readonly RepairCandidate[] {
+function rails({ context, plan }: FaultBench): readonly RepairCandidate[] {
   const joined = joinRails(context);
-  if (!joined.ok || joined.value.op !== 'all') return [];
+  if (!joined.ok || joined.value.op !== 'all')
+    // no room for wires between the halves
+    return plan.boards
+      .filter((b) => b.splitRails)
+      .map((before) =>
+        candidateOf('rails-whole', { op: 'replace', list: 'boards', before, after: { ...before, splitRails: false } }, WEIGHTS.rails),
+      );
   const each = joined.value.changes;
   return [...(each.length > 1 ? each : []), joined.value].map((c) => candidateOf('join-rails', c, WEIGHTS.rails / (each.length + 1)));
 }
@@ -73,10 +81,12 @@ function values(bench: FaultBench): readonly RepairCandidate[] {
 /** How far the legs of a small part are bent [pitch]. */
 const REACH = 8;
 
-/** A part with both legs on one net: one of them goes to a row near it in which one thing stands alone, or to a rail. */
+/** A part with both legs on one net: one of them goes to a row near it in which one thing stands alone or a switch is, or to a rail. */
 function legs(bench: FaultBench): readonly RepairCandidate[] {
   const { plan, circuit, context, room } = bench;
   const lonely = [...crowding(bench)].filter(([, n]) => n === 1).map(([strip]) => strip);
+  const switched = circuit.contacts.flatMap((c) => c.legs).filter((l) => sideOf(bench, l.strip) === undefined);
+  const places = [...new Set([...lonely, ...switched.map((l) => l.strip)])];
   const isFree = (name: string) => room.occupant(name) === undefined;
   const changes = onTwoLegs(bench)
     .filter(({ legs: [a, b] }) => a && b && circuit.netOf(a) === circuit.netOf(b))
@@ -88,7 +98,7 @@ function legs(bench: FaultBench): readonly RepairCandidate[] {
         const [x, y] = holeSpot(hole);
         const near = plan.boards.flatMap((board) => [
           ...RAILS.flatMap((rail) => railHoleNear(board, rail, x, (h) => isFree(holeName(h, plan.boards))) ?? []),
-          ...rowsOn(bench, lonely).filter((h) => h.board === board),
+          ...rowsOn(bench, places).filter((h) => h.board === board),
         ]);
         return near.flatMap((h) => {
           const [hx, hy] = holeSpot(h);
@@ -98,7 +108,7 @@ function legs(bench: FaultBench): readonly RepairCandidate[] {
         });
       }),
     );
-  return changes.map((c) => candidateOf('move-leg', c, WEIGHTS.leg / changes.length));
+  return changes.map((c) => candidateOf('move-leg', c, SHORTED));
 }
 
 /** A free hole in each of these rows. */

@@ -82,7 +82,7 @@ const changeResistor = ({ placed: { part } }: Branch, ohms: number): CandidateFi
   replacedPart('change-resistor', [{ kind: 'part', id: part.id }], { ohms }, part, { ...part, params: { ...part.params, ohms } });
 
 /** The value that most of the other LEDs' resistors have. */
-function usualResistor(q: ExplanationQuestion, site: LedSite): number | undefined {
+export function usualResistor(q: ExplanationQuestion, site: LedSite): number | undefined {
   const { scene } = q;
   const count = new Map<number, number>();
   for (const other of scene.circuit.leds) {

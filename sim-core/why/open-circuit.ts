@@ -1,11 +1,13 @@
 /** Why a net gets nothing: what is missing where its way ends, and what stands one row off. */
 import type { Leg, WireEnd } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
+import { stripAt } from '../board/tie-points.ts';
 import { namer } from '../document/edits/ids.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import { toLed, toNet, toPart, toPin, toWire } from '../findings/rule.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
+import { usualResistor } from './current.ts';
 import {
   type CandidateFix,
   type ExplanationQuestion,
@@ -20,6 +22,8 @@ import { freeHole, freeRailHole, isRail, stripBeside } from './nearby-holes.ts';
 const MISSED_BY = [1, -1, 2, -2];
 /** An LED with less than this in its way must not be joined to a rail [Ω]. */
 const LIMITING = 100;
+/** In series with an LED where no other LED says what is usual [Ω]: common practice, no source. */
+const SERIES = 330;
 
 /** net: where the way ends that should lead to the supply's plus (high) or minus (low). of: whether an LED's current has to go that way, and which. */
 export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' | 'pin', site?: LedSite): ExplanationStep {
@@ -36,7 +40,7 @@ export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' 
       ...oneRowOff(q, nets, side),
       ...otherLed(q, nets, side, site),
       ...legInWrongRow(q, net, side, site),
-      ...joined(q, nets, limited, side),
+      ...joined(q, nets, limited, side, site),
     ],
   );
 }
@@ -138,15 +142,27 @@ function whereItEnds({ scene: { circuit } }: ExplanationQuestion, nets: readonly
 }
 
 /** A wire, or a resistor where nothing else would limit the current, from there to the supply. */
-function joined(q: ExplanationQuestion, nets: readonly Net[], limited: boolean, side: Side): CandidateFix[] {
+function joined(q: ExplanationQuestion, nets: readonly Net[], limited: boolean, side: Side, site: LedSite | undefined): CandidateFix[] {
   const { circuit } = q.scene;
   const strip = nets[0]?.strips.find((s) => !isRail(s) && s.includes('/')) ?? '';
   const from = freeHole(circuit.layout, strip);
   return [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): CandidateFix[] => {
     const to = freeRailHole(circuit, t, strip);
     if (!from || !to) return [];
-    return [limited ? addWire(q, from, to, side, 'add-wire') : addResistor(q, from, to)];
+    const ohms = (site && usualResistor(q, site)) ?? SERIES;
+    const fix = limited ? addWire(q, from, to, side, 'add-wire') : addResistor(q, from, to, ohms);
+    return [{ ...fix, ...(q.wants ? { claims: missingBetween(q, from, to, limited ? {} : { ohms }) } : {}) }];
   });
+}
+
+/** What the fix shows to be missing, between what stands in the row of the one hole and the other hole. */
+function missingBetween({ scene: { circuit } }: ExplanationQuestion, from: string, to: string, data: Reason['data']): Reason {
+  const strip = stripAt(from, circuit.plan.boards);
+  const legs = circuit.layout.legs.filter((l) => l.strip === strip);
+  const leg = legs.find((l) => circuit.chipById.has(l.part.id)) ?? legs[0];
+  const point = (id: string) => ({ kind: 'point', id }) as const;
+  const code = 'ohms' in data ? 'part-missing' : 'wire-missing';
+  return { code, at: [leg ? toPin(leg) : point(from), point(to)], data };
 }
 
 /** An LED that is the wrong way round. */
@@ -182,9 +198,8 @@ function addWire(q: ExplanationQuestion, from: string, to: string, side: Side, c
   return { code, at: [], data: { from, to }, change: { op: 'insert', list: 'wires', item: wire, index: plan.wires.length } };
 }
 
-function addResistor(q: ExplanationQuestion, from: string, to: string): CandidateFix {
+function addResistor(q: ExplanationQuestion, from: string, to: string, ohms: number): CandidateFix {
   const { plan } = q.scene.circuit;
-  const ohms = 330;
   const part = { id: namer(plan)('R'), kind: resistorKind(q) ?? '', at: from, to, params: { ohms } };
   return {
     code: 'add-resistor',

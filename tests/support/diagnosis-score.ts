@@ -1,5 +1,6 @@
 /** How well a planted mistake is told: what why names, what findings and proof say, and what an offered fix does to every row. */
 import type { Plan } from '../../shared/plan.ts';
+import { stripAt } from '../../sim-core/board/tie-points.ts';
 import { bytesOfRows } from '../../sim-core/document/memory-rows.ts';
 import { atRow, shownDifferences } from '../../sim-core/faults/shown-rows.ts';
 import {
@@ -50,8 +51,23 @@ function stripsOf(circuit: Circuit, { kind, id }: Ref): readonly string[] {
   const { legs, ends } = circuit.layout;
   if (kind === 'pin') return legs.filter((l) => `${l.part.id}.${l.pin}` === id).map((l) => l.strip);
   if (kind === 'wire') return ends.filter((e) => e.wire.id === id).map((e) => e.strip);
-  if (kind === 'point') return [...ends.filter((e) => e.wire[e.end] === id).map((e) => e.strip)];
-  return [];
+  return kind === 'point' ? [stripAt(id, circuit.plan.boards)] : [];
+}
+
+/** Reasons that say that something is missing between two places. */
+const MISSING = new Set(['wire-missing', 'part-missing', 'pull-missing', 'rail-not-connected']);
+
+/** Does this reason say that something is missing between the very nets which the thing that is gone joined? What is gone has no name to be called by. */
+function saysGone({ fault, bench, plan }: Planted, { code, at }: WhyAnswer['reasons'][number]): boolean {
+  const [thing] = fault.things;
+  const isThere = [...plan.parts, ...plan.wires].some((t) => t.id === thing?.id);
+  const circuit = buildCircuit(plan);
+  if (!thing || isThere || !circuit.ok || !MISSING.has(code)) return false;
+  const { legs, ends } = bench.faults.circuit.layout;
+  const joined = [...legs.filter((l) => l.part.id === thing.id), ...ends.filter((e) => e.wire.id === thing.id)].map((e) => e.strip);
+  const netsOf = (strips: readonly string[]) => new Set(strips.map((s) => circuit.value.nets.ofStrip.get(s)?.index ?? s));
+  const said = netsOf(at.flatMap((ref) => stripsOf(circuit.value, ref)));
+  return [...netsOf(joined)].every((net) => said.has(net));
 }
 
 /** Addresses at which the planted image differs from the meant one, by memory. */
@@ -92,6 +108,8 @@ function scoreWhy(planted: Planted, answer: WhyAnswer): Hit {
     if ([...reasons, ...(answer.instead ?? [])].some(names)) return 'anywhere';
     return reasons.some((r) => r.at.some((ref) => wrong.has(ref.id))) ? 'place' : 'not';
   }
+  if (last && saysGone(planted, last)) return 'first';
+  if ([...reasons, ...(answer.instead ?? [])].some((r) => saysGone(planted, r))) return 'anywhere';
   return hitOf(
     planted,
     last?.at ?? [],
