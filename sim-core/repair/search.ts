@@ -11,11 +11,11 @@ import type { Variant } from '../run/variants/variant.ts';
 import { additions } from './additions.ts';
 import type { RepairCandidate } from './candidate.ts';
 import { differencesFromMeant } from './differences.ts';
+import { EditTrial, isWrong, type SeenRow } from './edit-trial.ts';
 import { hazardsOf } from './hazards.ts';
 import { Influence, type NetSet, touchedNets } from './influence.ts';
 import { inverseFaults } from './inverse-faults.ts';
 import { renewals, switchedOff } from './renewals.ts';
-import { isWrong, type SeenRow, TableTrial } from './table-trial.ts';
 
 /** An edit that makes every row right and brings no new damage risk or fault. */
 export type Repair = RepairCandidate;
@@ -50,7 +50,7 @@ export function* searchRepairs(plan: Plan): Generator<RepairProgress, Outcome<Re
   if (!bench.ok) return bench;
   const base = simulate(switchedOn(plan, bench.value.circuit), { still: true, bounce: false });
   if (!base.ok) return base;
-  const turns = new RepairSearch(bench.value, new TableTrial(base.value, goal.value, EVERY_ROW)).turns();
+  const turns = new RepairSearch(bench.value, new EditTrial(base.value, goal.value, EVERY_ROW)).turns();
   for (;;) {
     const { done: over, value } = turns.next();
     if (over) return done(value);
@@ -78,7 +78,7 @@ export class RepairSearch {
   /** bench: as it stands; trial: of the same bench with its supplies on; own: candidates beside those that are found here */
   constructor(
     private readonly bench: FaultBench,
-    private readonly trial: TableTrial,
+    private readonly trial: EditTrial,
     private readonly own: (wrong: readonly SeenRow[]) => readonly RepairCandidate[] = () => [],
   ) {
     this.wrong = trial.before.filter(isWrong);

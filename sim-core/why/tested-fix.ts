@@ -1,7 +1,7 @@
 /** Proof by trying: each edit is made on a variant of the bench, every row is gone through, and one is offered only if nothing is worse anywhere. */
 import { apply, type Change, join } from '../document/changes.ts';
+import { EditTrial, isWrong, poweredBench, type SeenRow } from '../repair/edit-trial.ts';
 import { hazardsOf } from '../repair/hazards.ts';
-import { isWrong, poweredBench, type SeenRow, TableTrial } from '../repair/table-trial.ts';
 import type { Simulation } from '../run/api.ts';
 import type { LedReading } from '../run/readout/readings.ts';
 import { BRIGHTNESSES, isLit } from '../run/readout/readings.ts';
@@ -112,7 +112,7 @@ const lookOf = (leds: readonly LedReading[], led: string) => leds.find((l) => l.
 class FixJudge {
   private readonly intention: Intention | undefined;
   private base: Simulation | undefined;
-  private trial: TableTrial | undefined;
+  private trial: EditTrial | undefined;
   private hazards: ReadonlySet<string> | undefined;
 
   constructor(private readonly asked: Asked) {
@@ -152,9 +152,9 @@ class FixJudge {
     return this.base;
   }
 
-  private trialOf(intention: Intention): TableTrial | undefined {
+  private trialOf(intention: Intention): EditTrial | undefined {
     const base = this.powered();
-    this.trial ??= base && new TableTrial(base, intention);
+    this.trial ??= base && new EditTrial(base, intention);
     return this.trial;
   }
 

@@ -1,8 +1,8 @@
 /** The search for the edit that puts the table right, begun with what the chain of causes names: what it finds to be so, and what else would do it. */
 import { faultBench } from '../faults/fault-bench.ts';
 import { candidateOf, type RepairCandidate } from '../repair/candidate.ts';
+import { EditTrial, poweredBench } from '../repair/edit-trial.ts';
 import { RepairSearch } from '../repair/search.ts';
-import { poweredBench, TableTrial } from '../repair/table-trial.ts';
 import type { Reason } from './answer.ts';
 import type { CandidateFix, ExplanationQuestion } from './explanation-step.ts';
 import type { Intention } from './intention.ts';
@@ -32,7 +32,7 @@ export function* verdictOf(
   const bench = faultBench(q.sim.plan());
   const base = poweredBench(q.sim);
   if (!bench.ok || !base) return undefined;
-  const trial = new TableTrial(base, intention);
+  const trial = new EditTrial(base, intention);
   const own = new Map<RepairCandidate, CandidateFix>();
   const add = (fix: CandidateFix, prior: number) => void own.set(candidateOf(fix.code, fix.change, prior), fix);
   for (const fix of meant) add(fix, MEANT);

@@ -36,7 +36,7 @@ export function poweredBench(sim: Simulation): Simulation | undefined {
   return made.ok ? made.value : undefined;
 }
 
-export class TableTrial {
+export class EditTrial {
   /** of the table, or of the sample that is gone through, neighbours one switch apart */
   readonly rows: readonly number[];
   private readonly points: ProbePoints;
