@@ -63,7 +63,7 @@ export { type Finding, SEVERITIES, SEVERITY_NAMES, type Severity } from './findi
 export { ledsOfOutput } from './findings/led-of-output.ts';
 export { FINGER } from './findings/press.ts';
 export { findingsInTurns, findingsNow } from './findings/run-rules.ts';
-export { fixesFor, fixText, sayFinding } from './findings/say-finding.ts';
+export { fixesFor, fixText, groupAlike, sayFinding } from './findings/say-finding.ts';
 export { storedImage, storedTable, storeImage, storeTable, type Unasked, wantedImages } from './findings/store-table.ts';
 export { type MemoryPins, tablePins } from './findings/table-pins.ts';
 export { beginProof, type Difference, joinShares, type Proving, type TableProof } from './findings/table-proof.ts';

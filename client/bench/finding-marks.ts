@@ -55,21 +55,15 @@ export function makeFindingMarks(): FindingMarks {
   };
 
   const put = () => {
-    const groups = new Map<string, SaidFinding[]>();
-    for (const f of last) {
-      if (!f.at) continue;
-      const key = `${f.at.kind} ${f.at.id}`;
-      groups.set(key, [...(groups.get(key) ?? []), f]);
-    }
     const shown: SVGGElement[] = [];
-    for (const [key, findings] of groups) {
+    for (const [key, { at, findings }] of byPlace(last)) {
       const [worst] = findings;
-      const box = worst?.at && where(worst.at);
+      const box = where(at);
       if (!worst || !box || shown.length >= MOST) continue;
       const mark = marks.get(key) ?? make();
       marks.set(key, mark);
       mark.findings = findings;
-      showMark(mark, worst, findings, box);
+      showMark(mark, at, worst, findings, box);
       shown.push(mark.root);
     }
     for (const [key, mark] of marks) if (!shown.includes(mark.root)) marks.delete(key);
@@ -88,14 +82,27 @@ export function makeFindingMarks(): FindingMarks {
   };
 }
 
+/** What is found at each thing, the worst first; what is said of several alike is found at each. */
+function byPlace(findings: readonly SaidFinding[]): ReadonlyMap<string, { readonly at: Ref; readonly findings: SaidFinding[] }> {
+  const places = new Map<string, { readonly at: Ref; readonly findings: SaidFinding[] }>();
+  for (const f of findings)
+    for (const at of f.at ? [f.at, ...f.also] : []) {
+      const key = `${at.kind} ${at.id}`;
+      const here = places.get(key) ?? { at, findings: [] };
+      here.findings.push(f);
+      places.set(key, here);
+    }
+  return places;
+}
+
 /** A thing no larger than this would be hidden by its own mark [pitch]; the mark then stands off its corner, and so far [drawing units, grown with it]. */
 const SMALL = 3;
 const OFF_CORNER = 9;
 
 /** Attributes only where they differ, so that nothing flickers. */
-function showMark({ root, shape }: Mark, worst: SaidFinding, findings: readonly SaidFinding[], box: Box): void {
+function showMark({ root, shape }: Mark, at: Ref, worst: SaidFinding, findings: readonly SaidFinding[], box: Box): void {
   const more = findings.length > 1 ? ` And ${findings.length - 1} more here.` : '';
-  const pin = worst.at?.kind === 'pin' || worst.at?.kind === 'point';
+  const pin = at.kind === 'pin' || at.kind === 'point';
   // at the upper right corner; at a pin beside it, so that its level stays readable
   const [x, y] = [box.x + box.width - (pin ? 0.05 : 0), box.y + (pin ? -0.05 : 0)];
   const now: Readonly<Record<string, string>> = {
@@ -108,10 +115,10 @@ function showMark({ root, shape }: Mark, worst: SaidFinding, findings: readonly 
   shape.dataset.off = String(off);
   shape.dataset.severity = worst.severity;
   const { body, sign } = SEVERITY_SHAPES[worst.severity];
-  const at = { transform: `translate(${off} ${-off})` };
+  const placed = { transform: `translate(${off} ${-off})` };
   shape.replaceChildren(
-    el('circle', { r: 12, class: 'mark-hit', ...at }),
-    el('path', { d: body, class: 'mark-body', ...at }),
-    el('path', { d: sign, class: 'mark-sign', ...at }),
+    el('circle', { r: 12, class: 'mark-hit', ...placed }),
+    el('path', { d: body, class: 'mark-body', ...placed }),
+    el('path', { d: sign, class: 'mark-sign', ...placed }),
   );
 }

@@ -1,5 +1,5 @@
 /** Findings in words, with their cures: worked out once as long as the bench stands as it does, and steady where it changes by itself. */
-import { type Circuit, type Finding, fixesFor, fixText, sayFinding } from '../../sim-core/index.ts';
+import { type Circuit, type Finding, fixesFor, fixText, groupAlike, sayFinding } from '../../sim-core/index.ts';
 import type { SaidFinding } from './protocol.ts';
 
 /** So many findings offer fixes, the worst first; the others have them once these are fixed. */
@@ -26,13 +26,14 @@ export function makeFindingTexts(): FindingTexts {
     *say(findings, circuit, byItself) {
       if (circuit.nets !== nets) [nets, fixes] = [circuit.nets, new Map()];
       const now: SaidFinding[] = [];
-      for (const [i, f] of findings.entries()) {
+      for (const [i, f] of groupAlike(findings).entries()) {
         const [at] = f.at;
         now.push({
           key: f.key,
           code: f.code,
           severity: f.severity,
           at,
+          also: (f.alike ?? []).flatMap((a) => a.at.slice(0, 1)),
           says: sayFinding(f, circuit.plan),
           fixes: i < MOST_FIXED ? fixesOf(f, circuit) : [],
         });

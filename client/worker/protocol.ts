@@ -10,6 +10,8 @@ export interface SaidFinding {
   readonly severity: Severity;
   /** the thing it is about first of all */
   readonly at: Ref | undefined;
+  /** the others of which the same is said */
+  readonly also: readonly Ref[];
   readonly says: Sentence;
   /** its fixes, each one act, in the words of a button */
   readonly fixes: ReadonlyArray<{ readonly says: string; readonly change: Change }>;

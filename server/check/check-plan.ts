@@ -1,10 +1,10 @@
 /** One check, from a plan to its findings in words. */
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { type BenchCheck, checkBench, done, type Finding, type Outcome, plain, sayFinding } from '../../sim-core/index.ts';
+import { type BenchCheck, checkBench, done, type Finding, groupAlike, type Outcome, plain, sayFinding } from '../../sim-core/index.ts';
 
 /** A finding with its sentence. */
-export type CheckedFinding = Omit<Finding, 'key'> & { readonly says: string };
+export type CheckedFinding = Omit<Finding, 'key' | 'alike'> & { readonly says: string };
 
 export interface Checked extends Pick<BenchCheck, 'rows'> {
   readonly findings: readonly CheckedFinding[];
@@ -21,4 +21,4 @@ export function checkText(text: string): Outcome<Checked> {
 }
 
 export const sayAll = (findings: readonly Finding[], plan: Plan): Checked['findings'] =>
-  findings.map(({ key, ...f }) => ({ ...f, says: plain(sayFinding(f, plan)) }));
+  groupAlike(findings).map(({ key, alike, ...f }) => ({ ...f, says: plain(sayFinding({ ...f, ...(alike ? { alike } : {}) }, plan)) }));

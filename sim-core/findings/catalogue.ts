@@ -45,6 +45,7 @@ import { busContention } from './rules/net/bus-contention.ts';
 import { bothLegsInOneRow } from './rules/part/both-legs-in-one-row.ts';
 import { partDamaged } from './rules/part/damaged.ts';
 import { legNotConnected } from './rules/part/leg-not-connected.ts';
+import { notConnectedYet } from './rules/part/not-connected-yet.ts';
 import { partOverPower } from './rules/part/over-power.ts';
 import { levelNotGuaranteed } from './rules/pin/level-not-guaranteed.ts';
 import { pinOverCurrent } from './rules/pin/over-current.ts';
@@ -103,6 +104,7 @@ export const RULES: readonly Rule[] = [
   busContention,
   bothLegsInOneRow,
   partDamaged,
+  notConnectedYet,
   legNotConnected,
   levelNotGuaranteed,
   pinOverCurrent,

@@ -13,9 +13,9 @@ import { isButton, type Setting, switchedOn, switchesAt, walkSettings } from '..
 import { simulate } from '../run/simulation.ts';
 import { allTurns } from '../run/slices.ts';
 import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
+import { calm } from './calm.ts';
 import type { Finding } from './finding.ts';
 import { pressButton } from './press.ts';
-import { merged, ranked } from './ranking.ts';
 import { reachOf } from './resistive-reach.ts';
 import {
   logFindings,
@@ -32,7 +32,7 @@ import { tryTable } from './table-check.ts';
 const MOST_BUTTONS = 8;
 
 /**
- * Ordered as `ranked` says, each finding once with its worst figures; `when` names the setting or the press that shows it worst, unless that is the plan as it stands.
+ * Ordered as `calm` says, each finding once with its worst figures; `when` names the setting or the press that shows it worst, unless that is the plan as it stands.
  * Fails with `plan/…`.
  */
 export function dryRun(plan: Plan): Outcome<readonly Finding[]> {
@@ -65,7 +65,7 @@ export function checkBench(plan: Plan): Outcome<BenchCheck> {
   const trial = allTurns(tryTable(sim.circuit, sim.circuit.plan));
   const all = [...own, ...(trial ? tableFindings(trial) : []), ...findings, ...pressed, ...marginal];
   return done({
-    findings: ranked(merged(all)),
+    findings: calm(sim.circuit, all),
     ...(trial && 'tried' in trial ? { rows: { tried: trial.tried, of: trial.rows } } : {}),
   });
 }

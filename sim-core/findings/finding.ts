@@ -26,4 +26,6 @@ export interface Finding<Data extends object = object> {
   readonly data: Data;
   /** the switch positions or the press that show it, where they are not the plan's own: 'S1 at 10110' */
   readonly when?: string;
+  /** others of which the same is to be said, in the same words; `at` has their places too */
+  readonly alike?: readonly Finding[];
 }

@@ -1,11 +1,13 @@
-/** The order of findings, and which of two alike is the worse: by severity, then by code, then by place as a person counts (D2 before D10). */
+/** The order of findings, and which of two alike is the worse: by severity, causes first, then by code, then by place as a person counts (D2 before D10). */
 import { compareTexts } from '../units/text-list.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
 
-export function ranked(findings: readonly Finding[]): Finding[] {
+/** causes: codes of what other findings follow from */
+export function ranked(findings: readonly Finding[], causes: ReadonlySet<string> = new Set()): Finding[] {
   return [...findings].sort(
     (a, b) =>
       SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) ||
+      Number(causes.has(b.code)) - Number(causes.has(a.code)) ||
       compareTexts(a.code, b.code) ||
       compareCounting(place(a), place(b)),
   );

@@ -8,14 +8,14 @@ import type { Readings } from '../run/readout/readings.ts';
 import { allTurns } from '../run/slices.ts';
 import type { Marginals } from '../tolerance/marginal.ts';
 import { findingsOf } from './ask-rule.ts';
+import { calm } from './calm.ts';
 import { RULES } from './catalogue.ts';
 import type { Finding } from './finding.ts';
 import type { ButtonPress } from './press.ts';
-import { merged, ranked } from './ranking.ts';
 import { makeScene } from './rule-context.ts';
 import type { TableAttempt } from './table-check.ts';
 
-/** Ordered as `ranked` says. `readings`: those of this moment, if they are at hand. */
+/** Ordered as `calm` says. `readings`: those of this moment, if they are at hand. */
 export const findingsNow = (sim: Simulation, readings: Readings = sim.readings()): readonly Finding[] =>
   allTurns(findingsInTurns(sim, readings));
 
@@ -25,7 +25,7 @@ export function* findingsInTurns(sim: Simulation, readings: Readings = sim.readi
   const wiring = yield* wiringInTurns(circuit);
   const moment = yield* momentInTurns(circuit, readings);
   const wanted = circuit.plan.wanted ? storedFindings(circuit, sim.plan().memories) : [];
-  return ranked(merged([...wiring, ...moment, ...logFindings(circuit, sim.events), ...wanted]));
+  return calm(circuit, [...wiring, ...moment, ...logFindings(circuit, sim.events), ...wanted]);
 }
 
 const ofWiring = new WeakMap<Nets, readonly Finding[]>();

@@ -1,12 +1,16 @@
 /** Findings in words, and their fixes: both as their rule says. */
+
+import type { Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { apply, type Change, join } from '../document/changes.ts';
+import { type EditContext, editContext } from '../document/edits/edit-context.ts';
 import type { Fix } from '../fixes/fix.ts';
 import { partLookup } from '../parts/footprint-index.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
-import { capital, plain, type Sentence, withNames } from '../sentence/wording.ts';
+import { capital, listed, plain, type Sentence, say, withNames } from '../sentence/wording.ts';
 import { RULES } from './catalogue.ts';
 import type { Finding } from './finding.ts';
-import type { Rule } from './rule.ts';
+import { distinct, type Rule } from './rule.ts';
 
 const BY_CODE: ReadonlyMap<string, Rule> = new Map(RULES.map((rule) => [rule.code, rule]));
 
@@ -17,14 +21,57 @@ function ruleOf({ code }: Pick<Finding, 'code'>): Rule {
 }
 
 /** A sentence or a few: what is so, the figure, the limit, the cure. `plan`: the bench that the finding is about. */
-export function sayFinding(finding: Pick<Finding, 'code' | 'data' | 'when'>, plan: Plan): Sentence {
+export function sayFinding(finding: Pick<Finding, 'code' | 'data' | 'when' | 'alike'>, plan: Plan): Sentence {
   const [first = '', ...rest] = withNames(ruleOf(finding).message(finding.data), plan);
-  return [capital(first), ...rest, ...(finding.when === undefined ? [] : [` Seen with ${finding.when}.`])];
+  const others = (finding.alike ?? []).flatMap((f) => f.at.slice(0, 1));
+  return [
+    capital(first),
+    ...rest,
+    ...(others.length > 0 ? withNames(say` The same at ${listed(others)}.`, plan) : []),
+    ...(finding.when === undefined ? [] : [` Seen with ${finding.when}.`]),
+  ];
 }
 
-/** Fixes of this finding on this bench, the best first. */
-export const fixesFor = (finding: Finding, circuit: Circuit): readonly Fix[] =>
-  ruleOf(finding).fixes?.(finding.data, { circuit, context: { plan: circuit.plan, layout: circuit.layout, kinds: partLookup } }) ?? [];
+/** Findings of which the same is to be said as one: of the same rule, as bad, in the same words but for the things' names, of pins only those of one chip. */
+export function groupAlike(findings: readonly Finding[]): readonly Finding[] {
+  const groups = new Map<string, Finding[]>();
+  for (const f of findings) {
+    const [main] = f.at;
+    const words = ruleOf(f)
+      .message(f.data)
+      .filter((piece) => typeof piece === 'string');
+    const key = JSON.stringify([f.code, f.severity, f.when, main?.kind, main?.kind === 'pin' ? main.id.split('.')[0] : '', words]);
+    groups.set(key, [...(groups.get(key) ?? []), f]);
+  }
+  return [...groups.values()].flatMap(([first, ...alike]) => {
+    if (!first) return [];
+    if (alike.length === 0) return [first];
+    // the same thing twice is two sentences
+    const mains = new Set([first, ...alike].map((f) => f.at[0]?.id));
+    if (mains.size <= alike.length) return [first, ...alike];
+    return [{ ...first, at: distinct([first, ...alike].flatMap((f) => f.at)), alike }];
+  });
+}
+
+/** Fixes of this finding on this bench, the best first: each of one act, at all of those that are alike. */
+export function fixesFor(finding: Finding, circuit: Circuit): readonly Fix[] {
+  const rule = ruleOf(finding);
+  const context: EditContext = { plan: circuit.plan, layout: circuit.layout, kinds: partLookup };
+  const own = rule.fixes?.(finding.data, { circuit, context }) ?? [];
+  const others = finding.alike ?? [];
+  return own.flatMap((fix, place) => {
+    let now = context;
+    let all: Change | undefined = fix.change;
+    for (const { data } of others) {
+      const after: Outcome<EditContext> | undefined = all && editContext(apply(context.plan, all), partLookup);
+      now = after?.ok ? after.value : now;
+      const next: Change | undefined = rule.fixes?.(data, { circuit, context: now })[place]?.change;
+      all = all && next && after?.ok ? join(all, next) : undefined;
+    }
+    if (others.length === 0 || !all) return [fix];
+    return [{ says: say`${fix.says}, and the same at ${others.length} more`, change: all }];
+  });
+}
 
 /** A fix in the words of its button: "Add 330 Ω in series with LED4" */
 export const fixText = ({ says }: Fix, plan: Plan): string => plain(withNames(says, plan));

@@ -10,7 +10,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   // chips
   {
     says: 'a memory without a plus',
-    finds: ['0 pin/over-voltage U1.21 | U1, 21, 5 V, 3.78 V, 24.7 mA, 20 mA, 1.5 kΩ', '1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
+    finds: ['0 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V', '0 pin/over-voltage U1.21 | U1, 21, 5 V, 3.78 V, 24.7 mA, 20 mA, 1.5 kΩ'],
     bench: memoryBench(READS, 'WV'),
   },
   {
@@ -21,8 +21,8 @@ export const CHIP_CASES: readonly RuleCase[] = [
   {
     says: 'a memory with neither',
     finds: [
+      '0 chip/no-supply U1 U1.24 U1.12 | U1, 24, 12, 4.5, 5.5 V',
       '0 pin/over-voltage U1.21 | U1, 21, 4.37 V, 3.23 V, 21.4 mA, 20 mA, 1.2 kΩ',
-      '1 chip/no-supply U1 U1.24 U1.12 | U1, 24, 12, 4.5, 5.5 V',
       '3 chip/no-decoupling U1 U1.24 U1.12 | U1, 24, 12, 10 nF, 100 nF',
     ],
     bench: memoryBench(READS, 'WV', 'WG'),
@@ -92,7 +92,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   },
   {
     says: 'a memory whose plus comes through a resistor has none',
-    finds: ['1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
+    finds: ['0 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
     of: 'chip/no-s',
     bench: memoryBench(`${READS}resistor RV 1k from j12 to +j2`, 'WV'),
   },

@@ -105,7 +105,7 @@ export const CASES: readonly RuleCase[] = [
   // supplies
   {
     says: 'no supply at all',
-    finds: ['1 part/leg-not-connected R1.1 R1 a10 | R1, 1, a10', '1 part/leg-not-connected R1.2 R1 a15 | R1, 2, a15'],
+    finds: ['3 part/not-connected-yet R1 | R1'],
     bench: 'board-63 B1\nresistor R1 1k from a10 to a15',
   },
   {

@@ -159,10 +159,12 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Ceramic capacitor C8 has both legs in one row: the board shorts it. Move one leg to another row.',
   ],
   'part/damaged': ['Octal buffer U1 is damaged: it was supplied with 9 V (limit 7 V). Remove the cause, then replace it.'],
+  'part/not-connected-yet': [
+    'Resistor R1 is not connected yet: nothing else is in the rows of its legs. Wire it, or remove it.',
+    'Resistor R1 is not connected yet.',
+  ],
   'part/leg-not-connected': [
     'R1 leg 1 is not connected: b10 has nothing else in its row. Move it, or a wire, to the right row.',
-    'R1 leg 1 is not connected: a10 has nothing else in its row. Move it, or a wire, to the right row.',
-    'R1 leg 2 is not connected: a15 has nothing else in its row. Move it, or a wire, to the right row.',
     'R2 leg 1 is not connected: b12 has nothing else in its row. Move it, or a wire, to the right row.',
     'R1 leg 1 is not connected: b10 has only wire W2 in its row, and it connects to nothing. Move a wire, or the leg, to the right row.',
   ],

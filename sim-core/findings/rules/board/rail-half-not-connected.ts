@@ -20,6 +20,7 @@ interface Data {
 
 export const railHalfNotConnected = defineRule<Data>({
   code: 'board/rail-half-not-connected',
+  role: 'cause',
   severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>

@@ -19,6 +19,7 @@ interface Data {
 
 export const railNotConnected = defineRule<Data>({
   code: 'board/rail-not-connected',
+  role: 'cause',
   severity: 'fault',
   reads: 'wiring',
   look(circuit) {

@@ -18,6 +18,7 @@ interface Data {
 
 export const chipNoSupply = defineRule<Data>({
   code: 'chip/no-supply',
+  role: 'cause',
   severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
