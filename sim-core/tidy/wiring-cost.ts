@@ -13,7 +13,7 @@ const WIRE = 7;
 const LONG = 0.012;
 /** each pitch beyond the longest there was */
 const LONGER = 4;
-const SLANTED = 1.2;
+const SLANTED = 3;
 const OVER_PART = 26;
 const OVER_LED = 5;
 /** of two wires, a wire and a part, two parts */
