@@ -6,7 +6,10 @@ import { LiveAnnouncer } from './live-announcer.ts';
 import '../inside/inside-view.ts';
 import { COMMANDS } from '../commands/catalogue.ts';
 import type { CommandContext } from '../commands/command.ts';
+import '../commands/bench-menu.ts';
+import type { BenchMenu } from '../commands/bench-menu.ts';
 import type { CommandLine } from '../commands/command-line.ts';
+import { type MenuLine, menuLines } from '../commands/menu-lines.ts';
 import type { OpenPlan } from '../panel/build/plan-form.ts';
 import '../commands/command-line.ts';
 import type { KeyList } from '../commands/key-list.ts';
@@ -37,7 +40,7 @@ import { go, readRoute } from '../ui/route.ts';
 import type { PointAtRef } from '../ui/sentence-view.ts';
 import '../plans/plan-chooser.ts';
 import '../plans/history-tools.ts';
-import type { BenchScene } from '../bench/bench-scene.ts';
+import type { BenchScene, MenuAsked } from '../bench/bench-scene.ts';
 import type { FaceActions } from '../scene/faces/face.ts';
 import type { Under } from '../scene/hit-text.ts';
 import type { LedsAway } from '../scene/led-sight.ts';
@@ -75,6 +78,7 @@ export class LampwrightApp extends LightElement {
   @query('item-card', true) private readonly card!: ItemCard;
   @query('side-panel') private readonly notebook!: SidePanel;
   @query('finding-card', true) private readonly findingCard!: FindingCard;
+  @query('bench-menu', true) private readonly menu!: BenchMenu;
   @query('command-line', true) private readonly line!: CommandLine;
   @query('timing-diagram') private readonly strip!: TimingDiagram;
   @query('key-list', true) private readonly keyList!: KeyList;
@@ -259,6 +263,8 @@ export class LampwrightApp extends LightElement {
         <timing-diagram .session=${this.session}></timing-diagram>
       </main>
       ${this.panel(printing)}
+      <bench-menu @menu-line=${({ detail }: CustomEvent<MenuLine>) =>
+        detail.goesOn ? this.line.show(`${detail.line} `) : void this.doLine(detail.line)}></bench-menu>
       <command-line .context=${this.context} @done-by-name=${this.hearNews}></command-line>
       ${printable(this.sheet, this.session, () => this.scene.picture())}
       <key-list></key-list>
@@ -293,6 +299,8 @@ export class LampwrightApp extends LightElement {
               this.findingCard?.close();
             }}
             @at-mark=${(e: CustomEvent<AtMark>) => this.atMark(e.detail)}
+            @menu-asked=${({ detail }: CustomEvent<MenuAsked>) =>
+              void this.menu.open(menuLines(detail.target, { session: this.session, builder: this.builder }), detail.x, detail.y)}
             @led-chosen=${(e: CustomEvent<string>) => {
               if (!this.folded && readRoute(location.hash).page === 'why') go({ page: 'why', about: e.detail });
             }}

@@ -6,6 +6,7 @@ import { sameValue } from '../../shared/same-value.ts';
 import type { Readings, Ref } from '../../sim-core/index.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type EditLayer, makeEditLayer } from '../edit/edit-layer.ts';
+import type { Target } from '../edit/hit-test.ts';
 import { Drawing, inOrder } from '../scene/drawing.ts';
 import type { FaceActions } from '../scene/faces/face.ts';
 import { type Box, U, union } from '../scene/geometry.ts';
@@ -23,6 +24,13 @@ import type { BenchModel } from '../state/bench-model.ts';
 import { LightElement } from '../ui/light-element.ts';
 import { makeFindingMarks } from './finding-marks.ts';
 import { drawMeters, type MeterTags } from './meter-tags.ts';
+
+/** A menu is asked for what is there, at a place in the window [px]. */
+export interface MenuAsked {
+  readonly target: Target;
+  readonly x: number;
+  readonly y: number;
+}
 
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
 const LEGIBLE = 0.75;
@@ -166,6 +174,7 @@ export class BenchScene extends LightElement {
       building: () => this.building,
       stopPanning: () => this.view?.letGo(),
       choseLed: (led) => void this.dispatchEvent(new CustomEvent<string>('led-chosen', { detail: led })),
+      askMenu: (target, { x, y }) => void this.dispatchEvent(new CustomEvent<MenuAsked>('menu-asked', { detail: { target, x, y } })),
       say: (news) => void this.dispatchEvent(new CustomEvent<string>('news', { detail: news })),
       cameTo: ([x, y]) => {
         const hole = this.holes([x, y]);

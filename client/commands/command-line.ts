@@ -22,11 +22,11 @@ export class CommandLine extends LightElement {
   @query('input') private readonly field!: HTMLInputElement;
   private readonly earlier: string[] = [];
 
-  show() {
+  /** begun: what the line says already */
+  show(begun = '') {
     [this.text, this.chosen, this.refusal, this.shown] = ['', undefined, '', true];
     if (!this.dialog.open) this.dialog.showModal();
-    this.field.value = '';
-    this.field.focus();
+    this.put(begun);
   }
 
   private put(text: string) {

@@ -31,6 +31,7 @@ const save = action({
   name: 'save',
   synonyms: ['download', 'save as', 'save file'],
   means: 'save this bench as a file',
+  keys: { 'Mod+S': 'save' },
   run: async (_, { chooser }) => said((await chooser.save()) ?? 'Nothing was saved.'),
 });
 

@@ -41,6 +41,20 @@ const select: Command = {
   },
 };
 
+const selectAll: Command = {
+  name: 'select all',
+  synonyms: ['choose all', 'all'],
+  group: 'Building',
+  means: 'select every part and wire',
+  keys: { 'Mod+A': 'select all' },
+  takes: [],
+  run(_, { session, builder }) {
+    const { parts = [], wires = [] } = session.model?.plan ?? {};
+    builder.select([...parts, ...wires].map(({ id }) => id));
+    return said(`Selected: ${parts.length} parts, ${wires.length} wires.`);
+  },
+};
+
 const deselect: Command = {
   name: 'deselect',
   synonyms: ['select none', 'clear selection', 'unselect'],
@@ -114,6 +128,7 @@ const paste: Command = {
 
 export const SELECTION_COMMANDS: readonly Command[] = [
   select,
+  selectAll,
   deselect,
   shift,
   onItems({

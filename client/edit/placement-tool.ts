@@ -4,6 +4,7 @@ import type { Drawing } from '../scene/drawing.ts';
 import type { Spot } from '../scene/geometry.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Builder } from './builder.ts';
+import type { Target } from './hit-test.ts';
 import { insertText } from './insert-text.ts';
 import { placementPreview } from './placement-preview.ts';
 import type { Preview } from './preview.ts';
@@ -32,6 +33,8 @@ export interface ToolBench {
   /** an LED has been selected, where it might have been asked */
   choseLed(led: string): void;
   say(news: string): void;
+  /** a menu is asked for, at a place in the window */
+  askMenu(target: Target, at: At): void;
 }
 
 /** Where a pointer is: in the window [px], and on the bench [pitch]. */

@@ -27,6 +27,11 @@ export function attachPointerStates(surface: SVGSVGElement, bench: ToolBench): P
   surface.addEventListener('pointerup', (e) => states.up(input(e)));
   surface.addEventListener('click', (e) => states.click(input(e)) && e.stopImmediatePropagation(), { capture: true });
   for (const lost of ['pointercancel', 'lostpointercapture'] as const) surface.addEventListener(lost, () => states.lost());
+  surface.addEventListener('contextmenu', (e) => {
+    e.preventDefault();
+    // a finger asks by being held and lifted
+    if (!(e instanceof PointerEvent && e.pointerType === 'touch')) states.menu(input(e));
+  });
   surface.addEventListener('pointerleave', () => states.left());
   addEventListener('blur', () => states.lost());
   document.addEventListener('carry', () => states.carry());

@@ -26,7 +26,8 @@ type State =
   | { readonly is: 'rest' }
   /** a finger that may yet be meant to pan; the answer of `stop` calls its choice off */
   | { readonly is: 'held still'; readonly stop: () => void }
-  | { readonly is: 'pressed'; readonly press: DragStart }
+  /** held: by a finger that was still for so long that it may move a thing, or ask for its menu */
+  | { readonly is: 'pressed'; readonly press: DragStart; readonly held?: true }
   | { readonly is: 'dragging'; readonly drag: Drag };
 
 const REST: State = { is: 'rest' };
@@ -113,7 +114,8 @@ export class PointerStates {
     if (state.is === 'dragging') {
       bench.ghost.clear();
       state.drag.drop(p.at);
-    } else if (state.is !== 'pressed' && bench.builder.toPlace && this.carrying) {
+    } else if (state.is === 'pressed' && state.held) bench.askMenu(state.press.target, p.at);
+    else if (state.is !== 'pressed' && bench.builder.toPlace && this.carrying) {
       this.carrying = false;
       this.tool.setDown(p.at, false);
     }
@@ -140,6 +142,17 @@ export class PointerStates {
       return true;
     }
     return this.select(p);
+  }
+
+  /** The other button, or the key for menus. */
+  menu(p: PointerInput): void {
+    const { bench } = this;
+    if (bench.away() || this.state.is === 'dragging') return;
+    this.rest();
+    const target = p.target();
+    const { builder } = bench;
+    if ((target.on === 'part' || target.on === 'wire') && !builder.selection.has(target.id)) builder.select([target.id], false);
+    bench.askMenu(target, p.at);
   }
 
   /** A part is on its way here from the list of parts. */
@@ -209,7 +222,7 @@ export class PointerStates {
       bench.stopPanning();
       if (target.on === 'part' || target.on === 'wire') builder.select([target.id], builder.showing && !builder.selection.has(target.id));
       this.swallow = true;
-      this.state = { is: 'pressed', press: { target, at: p.at, add: false } };
+      this.state = { is: 'pressed', press: { target, at: p.at, add: false }, held: true };
       p.capture();
     });
     this.state = { is: 'held still', stop };

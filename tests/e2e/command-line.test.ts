@@ -45,6 +45,34 @@ test('with keys alone: supply and switch by name, completed by Tab and by arrows
   await eventually(field).toHaveValue('switch S1 4');
 });
 
+test('the menu at the pointer: an LED is asked why, a name is gone on with in the command line, and the wiring is tidied in one undo', async ({
+  page,
+}) => {
+  await page.goto('/');
+  const vent = led(page, 'vent');
+  await eventually(vent).toBeVisible();
+  await vent.click({ button: 'right' });
+  const menu = page.getByRole('menu');
+  await eventually(menu.getByRole('menuitem').first()).toBeFocused();
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('ArrowUp');
+  await page.keyboard.press('Enter');
+  await eventually(menu).toBeHidden();
+  await eventually(page).toHaveURL(/#why\/LED1$/);
+
+  await vent.click({ button: 'right' });
+  await menu.getByRole('menuitem', { name: 'Name…' }).click();
+  await eventually(page.getByRole('combobox', { name: 'Command' })).toHaveValue('call LED1 ');
+  await page.keyboard.press('Escape');
+
+  await page.locator('svg.bench').click({ button: 'right', position: { x: 30, y: 120 } });
+  await menu.getByRole('menuitem', { name: 'Tidy wiring' }).click();
+  await eventually(page.getByText(/Crossings: \d+ before, \d+ now/)).toBeAttached();
+  const undo = page.getByRole('button', { name: /^Undo/ });
+  await undo.click();
+  await eventually(undo).toBeDisabled();
+});
+
 test('the panel, a plan and the look by name', async ({ page }) => {
   await page.goto('/');
   await eventually(led(page, 'vent')).toBeVisible();

@@ -1,7 +1,7 @@
 /** A live bench that is drawn, with a hand on it, in a document without a browser: presses are made at holes and on things by their names. */
 
 import { Builder } from '../../client/edit/builder.ts';
-import { targetOf } from '../../client/edit/hit-test.ts';
+import { type Target, targetOf } from '../../client/edit/hit-test.ts';
 import type { At, ToolBench } from '../../client/edit/placement-tool.ts';
 import { type PointerInput, PointerStates } from '../../client/edit/pointer-states.ts';
 import type { Preview } from '../../client/edit/preview.ts';
@@ -65,6 +65,8 @@ export class DrawnBench {
   readonly said: string[] = [];
   /** LEDs that were selected rather than asked */
   readonly leds: string[] = [];
+  /** for what a menu was asked */
+  readonly menus: Target[] = [];
   drawing: Drawing;
   grabbing = false;
   building = false;
@@ -100,6 +102,7 @@ export class DrawnBench {
       },
       choseLed: (led) => this.leds.push(led),
       say: (news) => this.said.push(news),
+      askMenu: (target) => this.menus.push(target),
     };
     this.states = new PointerStates(bench, clock);
     session.on('model', (model) => {

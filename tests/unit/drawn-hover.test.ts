@@ -111,6 +111,7 @@ describe('the edit layer', () => {
       stopPanning: () => {},
       choseLed: () => {},
       say: (news) => said.push(news),
+      askMenu: () => {},
       cameTo: (spot) => came.push(spot),
     });
     const send = (type: string, [x, y]: readonly [number, number], on: Element = bench.surface) =>

@@ -50,6 +50,24 @@ describe('at rest', () => {
   });
 });
 
+describe('the menu', () => {
+  test('is asked for what is under the pointer, which is selected then, unless it is among several that are', async () => {
+    const bench = await opened();
+    bench.states.menu(bench.at(middleOf(bench), R1));
+    expect([bench.menus, bench.builder.chosen]).toMatchObject([[{ on: 'part', id: 'R1' }], ['R1']]);
+    bench.builder.select(['R1', 'W1']);
+    bench.states.menu(bench.at('b5', W1));
+    expect([bench.menus[1], bench.builder.chosen]).toMatchObject([{ on: 'wire', id: 'W1' }, ['R1', 'W1']]);
+  });
+
+  test('is not asked for while the meter has the pointer', async () => {
+    const bench = await opened();
+    bench.away = true;
+    bench.states.menu(bench.at(middleOf(bench), R1));
+    expect(bench.menus).toEqual([]);
+  });
+});
+
 describe('pressed', () => {
   test('a press that moves less than five pixels stays a click', async () => {
     const bench = await opened();
@@ -164,6 +182,19 @@ describe('a finger', () => {
     bench.states.move(bench.at(by(spot, 20), finger));
     bench.release(by(spot, 20), finger);
     expect(bench.part('R1')?.at).toBe('a25');
+  });
+
+  test('that is held still and lifted where it was asks for the menu of the thing', async () => {
+    const bench = await opened();
+    const spot = middleOf(bench);
+    bench.states.down(bench.at(spot, finger));
+    bench.live.clock.pass(451);
+    bench.release(spot, finger);
+    expect(bench.menus).toMatchObject([{ on: 'part', id: 'R1' }]);
+    bench.states.down(bench.at(spot, finger));
+    bench.live.clock.pass(100);
+    bench.release(spot, finger);
+    expect(bench.menus).toHaveLength(1);
   });
 
   test('that moves, is lifted or is lost before that pans and selects nothing', async () => {
