@@ -151,7 +151,7 @@ export class PointerStates {
     this.rest();
     const target = p.target();
     const { builder } = bench;
-    if ((target.on === 'part' || target.on === 'wire') && !builder.selection.has(target.id)) builder.select([target.id], false);
+    if ((target.on === 'part' || target.on === 'wire') && !builder.selection.has(target.id)) builder.select([target.id], false, false);
     bench.askMenu(target, p.at);
   }
 
