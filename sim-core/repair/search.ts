@@ -12,6 +12,7 @@ import { additions } from './additions.ts';
 import type { RepairCandidate } from './candidate.ts';
 import { differencesFromMeant } from './differences.ts';
 import { EditTrial, isWrong, type SeenRow } from './edit-trial.ts';
+import { exchangedBuses, MOVE_WIRES } from './exchanged-buses.ts';
 import { hazardsOf } from './hazards.ts';
 import { Influence, type NetSet, touchedNets } from './influence.ts';
 import { inverseFaults } from './inverse-faults.ts';
@@ -63,9 +64,9 @@ export function findRepairs(plan: Plan): Outcome<RepairProgress> {
   return allTurns(searchRepairs(plan));
 }
 
-/** The same act at the same things, into another hole of the row. */
+/** The same act at the same things, into another hole of the row; wires that go to each other's places have but one. */
 const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean =>
-  a.kind === b.kind &&
+  (a.kind === b.kind || a.kind === MOVE_WIRES) &&
   a.things.length === b.things.length &&
   a.things.every((t) => b.things.some((u) => u.kind === t.kind && u.id === t.id));
 
@@ -108,12 +109,19 @@ export class RepairSearch {
     const { bench } = this;
     const found = [
       ...this.own(this.wrong),
+      ...this.exchanged(),
       ...differencesFromMeant(bench.plan),
       ...renewals(bench),
       ...inverseFaults(bench),
       ...additions(bench),
     ];
     return found.sort((a, b) => b.prior - a.prior);
+  }
+
+  /** What all rows together say, where all of them were gone through. */
+  private exchanged(): readonly RepairCandidate[] {
+    const { bench, trial } = this;
+    return trial.rows.length === trial.goal.wanted.rows.length ? exchangedBuses(bench, trial.goal, trial.before) : [];
   }
 
   /** Those that touch something behind each LED that is wrong somewhere. */

@@ -33,12 +33,6 @@ function foundOn(plan: Plan, options: Partial<Options>): ReturnType<typeof simul
   return circuit.ok ? simulate(switchedOn(plan, circuit.value), { ...options, still: true }) : circuit;
 }
 
-/** The rows that named poles set, whether or not they still reach their pins: what a mistake in the wiring does is seen row by row. Fails with `plan/…`. */
-export function walkPoles(plan: Plan, inputs: readonly SwitchedInput[], share: Share = WHOLE): Outcome<RowWalk> {
-  const built = foundOn(plan, {});
-  return built.ok ? done(new RowWalker(built.value, inputs, share, false)) : built;
-}
-
 /** The rows of the inputs that switches set, or that are meant to be set. Fails with `plan/…`, `run/no-address-switch` or `run/too-many-inputs`. */
 export function walkRows(
   plan: Plan,

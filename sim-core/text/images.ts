@@ -154,7 +154,8 @@ function sayStuck({ on, lines }: Extract<Disorder, { is: 'stuck' }>, pin: (i: nu
     .join(', and ');
 }
 
-function sayOrder(order: readonly number[], pin: (i: number) => string): string {
+/** "D0 to D6 reversed": order[i] is the pin that what belongs to pin i is on. */
+export function sayOrder(order: readonly number[], pin: (i: number) => string): string {
   const run = reversedRun(order);
   if (run) return run[1] - run[0] === 1 ? `${pin(run[0])} and ${pin(run[1])} swapped` : `${pin(run[0])} to ${pin(run[1])} reversed`;
   const turned = rotation(order);

@@ -4,10 +4,13 @@ import type { Change } from '../document/changes.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import { valuesApart } from '../sentence/part-values.ts';
+import { movedEndsOf, sayMovedWires } from './moved-wires.ts';
 
 /** plan: the bench that is to be repaired. */
 export function sayRepair(change: Change, plan: Plan): string {
-  return sentencesOf(change, plan).join(' ');
+  const ends = movedEndsOf(change);
+  if (!ends) return sentencesOf(change, plan).join(' ');
+  return `${sayMovedWires(ends, plan)}: ${ends.map((e) => `${e.before.id} from ${e.before[e.end]} to ${e.after[e.end]}`).join(', ')}.`;
 }
 
 function sentencesOf(change: Change, plan: Plan): readonly string[] {

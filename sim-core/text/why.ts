@@ -11,6 +11,7 @@ import { siFormat } from '../units/quantity.ts';
 import { currentText, seenVolts } from '../units/seen.ts';
 import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
 import { brightnessText } from './displays.ts';
+import { movedEndsOf, sayMovedWires } from './moved-wires.ts';
 import { sayRepair } from './repairs.ts';
 import { clauseOf, levelWord, MEANT_CODES, nounAt, poleAt, withoutStop } from './why-clauses.ts';
 
@@ -121,7 +122,8 @@ function fixAct(p: TestedFix, plan: Plan): Sentence {
   const things = () => listOf(p.at.map((_, i) => nounAt(p.at, i, plan)));
   const [first, second] = p.both ?? [];
   if (first && second) return sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}`;
-  if (p.code === 'move-wires') return sentenceOf`Exchange the ends of ${things()}`;
+  const ends = p.code === 'move-wires' ? movedEndsOf(p.change) : undefined;
+  if (ends) return sentenceOf`${sayMovedWires(ends, plan)}, ${things()}`;
   if (p.code === 'all-as-meant') return sentenceOf`Put ${things()} as meant`;
   return p.code === 'put-right' ? [withoutStop(sayRepair(p.change, plan))] : actOf(p, plan);
 }

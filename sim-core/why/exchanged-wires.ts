@@ -1,8 +1,8 @@
 /** Data wires that reach each other's pins: which output each wanted LED really shows, and the one act that moves the wires' ends where they belong. */
-import type { Leg, WireEnd } from '../board/layout.ts';
-import { type Change, join } from '../document/changes.ts';
+import type { Leg } from '../board/layout.ts';
 import { nearest, reachOf } from '../findings/resistive-reach.ts';
 import { toWire } from '../findings/rule.ts';
+import { type Misplaced, movedEnds } from '../fixes/move-ends.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import type { CandidateFix, ExplanationQuestion } from './explanation-step.ts';
 import { intentionOf } from './intention.ts';
@@ -12,28 +12,17 @@ export function exchanged(q: ExplanationQuestion): CandidateFix[] {
   const { circuit } = q.scene;
   const intention = intentionOf(q);
   if (!intention) return [];
-  const pairs = [...intention.outputs].flatMap(([led, k]) => {
+  const pairs = [...intention.outputs].flatMap(([led, k]): Misplaced[] => {
     const pin = intention.wanted.outputs[k]?.pin ?? '';
     const meant = circuit.chipById.get(pin.slice(0, pin.indexOf('.')))?.outputs.find((o) => o.name === pin.slice(pin.indexOf('.') + 1));
     const is = sourceOf(q, led);
     return meant && is && meant.leg !== is ? [{ is, meant: meant.leg }] : [];
   });
-  const [from, to] = [new Set(pairs.map((p) => p.is)), new Set(pairs.map((p) => p.meant))];
-  if (pairs.length < 2 || from.size !== pairs.length || [...from].some((leg) => !to.has(leg))) return [];
-  const endAt = (leg: Leg): WireEnd | undefined => {
-    const ends = circuit.layout.ends.filter((e) => e.strip === leg.strip);
-    return ends.length === 1 ? ends[0] : undefined;
-  };
-  const moves = pairs.map(({ is, meant }) => ({ end: endAt(is), place: endAt(meant) }));
-  const byWire = new Map<string, Change>();
-  for (const { end, place } of moves) {
-    if (!end || !place || byWire.has(end.wire.id)) return [];
-    const after = { ...end.wire, [end.end]: place.wire[place.end] };
-    byWire.set(end.wire.id, { op: 'replace', list: 'wires', before: end.wire, after });
-  }
-  const at = [...byWire.keys()].map(toWire);
+  const moved = movedEnds(circuit, pairs);
+  if (!moved) return [];
+  const at = moved.wires.map(toWire);
   const claims = { code: 'wires-exchanged', at, data: { wires: at.length } };
-  return [{ code: 'move-wires', at, data: { wires: at.length }, change: join(...byWire.values()), claims }];
+  return [{ code: 'move-wires', at, data: { wires: at.length }, change: moved.change, claims }];
 }
 
 /** The memory's output that an LED shows, through whatever passes it on. */

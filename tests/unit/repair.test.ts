@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { apply, asMeant, difference, findRepairs, proveTable, sayRepair, searchRepairs } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
 import { planWith } from '../support/plans.ts';
 
 const greenhouse = demoPlan('greenhouse')!;
@@ -44,6 +45,31 @@ describe('the first repair', () => {
     ['the supply off', { ...on, switches: { ...on.switches, PS1: [false] } }, /^Switch PS1 on\.$/],
   ])('of %s', (_, plan, says) => {
     expect(repairsOf(plan)[0]).toMatch(says);
+  });
+
+  test('of seven reversed data wires, or of two, is one act', () => {
+    const exchangedAt = (holes: readonly string[]): Plan => ({
+      ...on,
+      wires: on.wires.map((w) => {
+        const place = holes.indexOf(w.from);
+        return place < 0 ? w : { ...w, from: holes.at(-1 - place)! };
+      }),
+    });
+    const holesOf = (pins: readonly string[]) => {
+      const { circuit } = start(on);
+      const chip = circuit.chipById.get('U1')!;
+      return pins.map((name) => {
+        const { leg } = [...chip.outputs, ...chip.inputs].find((p) => p.name === name)!;
+        const [end] = circuit.layout.ends.filter((e) => e.strip === leg.strip);
+        expect(end!.end).toBe('from');
+        return end!.wire.from;
+      });
+    };
+    expect(repairsOf(exchangedAt(holesOf(['D0', 'D1', 'D2', 'D3', 'D4', 'D5', 'D6'])))[0]).toMatch(
+      /^D0 to D6 are reversed between U1 and U2: move these 6 wires: (W\d+ from \w+ to \w+(, |\.$)){6}/,
+    );
+    const data = repairsOf(exchangedAt(holesOf(['D1', 'D4'])));
+    expect(data[0]).toMatch(/^D1 and D4 are swapped between U1 and U2: move these 2 wires: W\d+ from \w+ to \w+, W\d+ from \w+ to \w+\.$/);
   });
 
   test('is the difference from the plan as meant, where that is known', () => {
