@@ -40,13 +40,13 @@ function subjectOf({ boards, parts, wires, memories, cells = {}, wanted, wiring,
 const byId = <T extends { readonly id: string }>(things: readonly T[]): T[] => [...things].sort((a, b) => (a.id < b.id ? -1 : 1));
 
 /** Names in order, so that two writings of one thing are the same text. */
-const inOrder = (_: string, value: unknown): unknown =>
+const inCountingOrder = (_: string, value: unknown): unknown =>
   typeof value === 'object' && value !== null && !Array.isArray(value)
     ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
     : value;
 
 /** Tells whether a bench is still the one that was proven: 64 hexadecimal digits over wiring, parts, bytes and table. */
-export const fingerprintOf = (plan: Plan): string => sha256(JSON.stringify(subjectOf(plan), inOrder));
+export const fingerprintOf = (plan: Plan): string => sha256(JSON.stringify(subjectOf(plan), inCountingOrder));
 
 /** date: YYYY-MM-DD. by: whoever signs; may be empty. inputs: the poles that the proof has moved itself. */
 export const signedProof = (

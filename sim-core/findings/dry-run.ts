@@ -9,7 +9,7 @@ import type { Plan } from '../../shared/plan.ts';
 import type { Simulation } from '../run/api.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ContactSite } from '../run/circuit/sites.ts';
-import { isButton, type Setting, switchedOn, switchesAt, walkSettings } from '../run/circuit/switch-settings.ts';
+import { contactsInOrder, isButton, type Setting, switchedOn, switchesAt, walkSettings } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { allTurns } from '../run/slices.ts';
 import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
@@ -70,7 +70,7 @@ export function checkBench(plan: Plan): Outcome<BenchCheck> {
   });
 }
 
-const buttonsOf = (circuit: Circuit): ContactSite[] => circuit.contacts.filter(isButton).slice(0, MOST_BUTTONS);
+const buttonsOf = (circuit: Circuit): ContactSite[] => contactsInOrder(circuit.contacts.filter(isButton)).slice(0, MOST_BUTTONS);
 
 /** Findings over the settings of the switches, and the setting nearest to the plan's own in which a memory is ready to be written. */
 function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | undefined; lit: LitLog } {

@@ -1,7 +1,7 @@
 /** The fewest wires whose removal parts two legs that are one net: a cut of the graph whose nodes are strips and whose edges are wires. */
 import type { Leg } from '../board/layout.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
-import { compareCounting } from './ranking.ts';
+import { compareCounting } from '../units/text-list.ts';
 
 /** One wire between two strips, and what may still flow along it from its first strip to its second, and back. */
 interface Edge {

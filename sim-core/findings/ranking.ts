@@ -1,5 +1,5 @@
 /** The order of findings, and which of two alike is the worse: by severity, causes first, then by code, then by place as a person counts (D2 before D10). */
-import { compareTexts } from '../units/text-list.ts';
+import { compareCounting, compareTexts } from '../units/text-list.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
 
 /** causes: codes of what other findings follow from */
@@ -38,15 +38,3 @@ const miss = ({ data }: Finding): number =>
     : 0;
 
 const place = (f: Finding): string => f.at.map((r) => r.id).join(' ');
-
-const PIECES = /\d+|\D+/g;
-/** As a person counts: D2 before D10. */
-export function compareCounting(a: string, b: string): number {
-  const [as, bs] = [a.match(PIECES) ?? [], b.match(PIECES) ?? []];
-  for (let i = 0; i < Math.max(as.length, bs.length); i++) {
-    const [x = '', y = ''] = [as[i], bs[i]];
-    const order = Number(x) - Number(y) || compareTexts(x, y);
-    if (order !== 0) return order;
-  }
-  return 0;
-}

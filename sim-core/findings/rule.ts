@@ -9,7 +9,7 @@ import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, LedSite, Placed } from '../run/circuit/sites.ts';
 import type { Ref, Wording } from '../sentence/wording.ts';
 import type { Marginals } from '../tolerance/marginal.ts';
-import { compareTexts } from '../units/text-list.ts';
+import { compareCounting, compareTexts } from '../units/text-list.ts';
 import type { Severity } from './finding.ts';
 import type { ButtonPress } from './press.ts';
 import type { RuleContext } from './rule-context.ts';
@@ -31,6 +31,9 @@ export function toNet(net: Net | undefined): readonly Ref[] {
 
 /** The leg of a chip's pin, by the pin's number. */
 export const legOfPin = (site: ChipSite, pin: string): Leg | undefined => site.placed.legs.find((l) => l.pin === pin);
+
+/** As a person counts: the order of the file has no part in a sentence. */
+export const inCountingOrder = (refs: readonly Ref[]): Ref[] => [...refs].sort((a, b) => compareCounting(a.id, b.id));
 
 /** Each thing once, in the order of its first mention. */
 export function distinct(refs: readonly Ref[]): Ref[] {

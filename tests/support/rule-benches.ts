@@ -171,7 +171,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a rail fed through 100 Ω',
-    finds: ['1 board/rail-not-connected B1 PS1.- R9 LED1 | B1, R9, LED1, PS1'],
+    finds: ['1 board/rail-not-connected B1 PS1.- LED1 R9 | B1, LED1, R9, PS1'],
     bench: `${FED}\nresistor R9 100 from -a9 to -j9\nresistor R1 330 from b10 to +j5\n${LED}wire W1 from b14 to -a3`,
   },
   {

@@ -11,7 +11,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   'board/rail-not-connected': [
     'Rail −a on board B1 is not connected to a supply, but LED1 uses it. Wire the − terminal of PS1 to it.',
     'Rail +a on board B1 is not connected to a supply, but resistor R1 and resistor R2 use it. Wire the + terminal of PS1 to it.',
-    'Rail −a on board B1 is not connected to a supply, but resistor R9 and LED1 use it. Wire the − terminal of PS1 to it.',
+    'Rail −a on board B1 is not connected to a supply, but LED1 and resistor R9 use it. Wire the − terminal of PS1 to it.',
     'Rail +a on board B1 is not connected to a supply, but resistor R1 uses it. Wire the + terminal of PS1 to it.',
     'Rail +a on board B1 is not connected to a supply, but resistor R1 and 3 more parts use it. Wire the + terminal of PS1 to it.',
     'Rail +a on board B1 is not connected to a supply, but resistor R1, resistor R2 and resistor R3 use it. Wire the + terminal of PS1 to it.',

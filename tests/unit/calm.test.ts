@@ -18,10 +18,10 @@ describe('before a part is wired', () => {
 
   test('no more is said than that it is not connected yet; while the supply is off it is no fault', () => {
     expect(said(`${FED}\n${loose}`)).toEqual([
-      'fault: Memory U1, LED1, resistor R1 and DIP switch S1 are not connected yet: nothing else is in the rows of their legs. Wire them, or remove them.',
+      'fault: LED1, resistor R1, DIP switch S1 and memory U1 are not connected yet: nothing else is in the rows of their legs. Wire them, or remove them.',
     ]);
     expect(said(`${FED.replace('switch PS1 set 1', '')}\n${loose}`)).toEqual([
-      'suggestion: Memory U1, LED1, resistor R1 and DIP switch S1 are not connected yet.',
+      'suggestion: LED1, resistor R1, DIP switch S1 and memory U1 are not connected yet.',
     ]);
   });
 

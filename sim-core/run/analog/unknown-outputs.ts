@@ -139,7 +139,9 @@ export class UnknownOutputs {
     const coverageOf = (block: number): Coverage => {
       const group = groups.get(block);
       if (all.combinations <= MOST || !group || group.combinations <= MOST) return 'all';
-      return !this.steered.has(block) && group.members.every((i) => this.inOrder(choices[i] as PullChoice, points)) ? 'outermost' : 'none';
+      return !this.steered.has(block) && group.members.every((i) => this.inCountingOrder(choices[i] as PullChoice, points))
+        ? 'outermost'
+        : 'none';
     };
     const coverages = new Map<number, Coverage>();
     return {
@@ -155,7 +157,7 @@ export class UnknownOutputs {
   }
 
   /** Does this output feed its pin more, the higher it pulls? */
-  private inOrder({ site, output }: PullChoice, points: readonly Float64Array[]): boolean {
+  private inCountingOrder({ site, output }: PullChoice, points: readonly Float64Array[]): boolean {
     const pin = site.outputs[output]?.node ?? GROUND;
     if (this.blocks.blockOf(site.ground.node) !== -1 || this.blocks.blockOf(site.supply.node) !== -1) return false;
     const at = (x: Float64Array, node: Node) => (node === GROUND ? 0 : (x[node] as number));

@@ -129,9 +129,9 @@ function railsOf(touched: readonly End[], nodeAt: (end: End) => Node, nets: Nets
     rails.set(end.strip, used);
   }
   return [...rails.values()].flatMap((used) => {
-    const inOrder = [...used].sort(([k], [l]) => k - l);
-    return inOrder.slice(1).map(([k, end], i): Wire => {
-      const [before, from] = inOrder[i] as [number, End];
+    const inCountingOrder = [...used].sort(([k], [l]) => k - l);
+    return inCountingOrder.slice(1).map(([k, end], i): Wire => {
+      const [before, from] = inCountingOrder[i] as [number, End];
       const kind = BOARDS[(end.hole as Hole).board.kind];
       return { a: nodeAt(from), b: nodeAt(end), ohms: (railX(kind, k) - railX(kind, before)) * PITCH_INCHES * RAIL };
     });

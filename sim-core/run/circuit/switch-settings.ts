@@ -1,5 +1,6 @@
 /** Where the switches of a bench stand, and the walk over their settings: those that steer in every combination, each of the others by itself. */
 import type { Plan } from '../../../shared/plan.ts';
+import { compareCounting } from '../../units/text-list.ts';
 import type { Simulation } from '../api.ts';
 import type { Circuit } from './circuit.ts';
 import type { ContactSite } from './sites.ts';
@@ -9,6 +10,10 @@ export type Setting = ReadonlyMap<ContactSite, boolean>;
 
 /** Up to so many steering poles are tried in every combination; if there are more, each by itself. */
 const MOST_TOGETHER = 8;
+
+/** By part as a person counts, then by pole: whatever the order of the file. */
+export const contactsInOrder = (contacts: readonly ContactSite[]): ContactSite[] =>
+  [...contacts].sort((a, b) => compareCounting(a.placed.part.id, b.placed.part.id) || a.pole - b.pole);
 
 export const isButton = (c: ContactSite): boolean => c.contact.momentary;
 
@@ -21,7 +26,7 @@ export function walkSettings(
   steers: (pole: ContactSite) => boolean,
   visit: (setting: Setting, away: number, poles: readonly ContactSite[]) => void,
 ): void {
-  const poles = sim.circuit.contacts.filter((c) => !isButton(c));
+  const poles = contactsInOrder(sim.circuit.contacts.filter((c) => !isButton(c)));
   const own: Setting = new Map(poles.map((c) => [c, sim.circuit.plan.switches[c.placed.part.id]?.[c.pole] ?? false]));
   const steering = poles.filter(steers);
   const together = steering.length <= MOST_TOGETHER ? steering : [];

@@ -43,14 +43,17 @@ export function whatMoves({ circuit, runtime, solver }: BuiltCircuit, contacts: 
     marks.every((_, m) => (spec.marks?.[m]?.volts ?? 0) > ABOVE_RAIL * highest);
   const apart = [...circuit.contacts, ...circuit.leds].every((site) => blockOfDevice(circuit, site.device) >= 0);
   if (!apart || !chips.every(fits)) return undefined;
-  const order = inOrder(circuit, new Set(contacts.map((c) => blockOfDevice(circuit, c.device))));
+  const order = inCountingOrder(circuit, new Set(contacts.map((c) => blockOfDevice(circuit, c.device))));
   if (!order?.chips.every((k) => runtime.all[k]?.chip.settled !== undefined)) return undefined;
   const steered = circuit.branches.filter((b) => b.device.kind === 'collector').map((b) => blockOfDevice(circuit, b.device));
   return steered.some((block) => order.blocks.has(block)) ? undefined : { rails, chips: order.chips };
 }
 
 /** What these blocks move, through chips: the blocks, and the chips that read them. Undefined where a block waits for itself. */
-function inOrder(circuit: Circuit, first: ReadonlySet<number>): { chips: readonly number[]; blocks: ReadonlySet<number> } | undefined {
+function inCountingOrder(
+  circuit: Circuit,
+  first: ReadonlySet<number>,
+): { chips: readonly number[]; blocks: ReadonlySet<number> } | undefined {
   const { chips, partition } = circuit;
   const next = following(circuit);
   const seen = new Map<number, 'on the way' | 'left'>();

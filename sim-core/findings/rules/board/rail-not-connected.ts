@@ -5,9 +5,10 @@ import { stripOf } from '../../../board/tie-points.ts';
 import { feedRail } from '../../../fixes/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import { listed, type Ref, railName, say } from '../../../sentence/wording.ts';
+import { compareTexts } from '../../../units/text-list.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
-import { defineRule, distinct, toPin } from '../../rule.ts';
+import { defineRule, distinct, inCountingOrder, toPin } from '../../rule.ts';
 
 interface Data {
   readonly board: Ref;
@@ -23,7 +24,7 @@ export const railNotConnected = defineRule<Data>({
   severity: 'fault',
   reads: 'wiring',
   look(circuit) {
-    const [supply] = circuit.supplies;
+    const [supply] = [...circuit.supplies].sort((a, b) => compareTexts(a.placed.part.id, b.placed.part.id));
     if (!supply) return [];
     const told = new Set<Net>();
     return circuit.plan.boards.flatMap((board) =>
@@ -33,7 +34,7 @@ export const railNotConnected = defineRule<Data>({
         const net = nets.find((n) => n.legs.length > 0);
         if (!net || told.has(net) || nets.some((n) => isFed(circuit, n))) return [];
         for (const n of nets) told.add(n);
-        const parts = distinct(net.legs.map((leg) => ({ kind: 'part', id: leg.part.id })));
+        const parts = inCountingOrder(distinct(net.legs.map((leg) => ({ kind: 'part', id: leg.part.id }))));
         return [
           { board: { kind: 'board', id: board.id }, terminal: toPin(rail.startsWith('+') ? supply.plus : supply.minus), parts, rail },
         ];

@@ -3,7 +3,7 @@
 import { LED_STEPS } from '../../../run/readout/readings.ts';
 import { inAmps, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
-import { defineRule, toLed } from '../../rule.ts';
+import { defineRule, inCountingOrder, toLed } from '../../rule.ts';
 
 interface Data {
   readonly chip: Ref;
@@ -25,7 +25,7 @@ export const ledCurrentNotGuaranteed = defineRule<Data>({
       const worst = its.reduce((a, b) => (b.guaranteed < a.guaranteed ? b : a));
       return {
         chip: { kind: 'part', id: driver },
-        leds: its.map((l) => toLed(l.site)),
+        leds: inCountingOrder(its.map((l) => toLed(l.site))),
         measured: worst.guaranteed,
         typical: worst.typical,
         limit: LED_STEPS.lit,

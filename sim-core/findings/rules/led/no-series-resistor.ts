@@ -4,9 +4,10 @@ import { limitCurrent } from '../../../fixes/series-resistor.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { LedSite } from '../../../run/circuit/sites.ts';
 import { inAmps, inOhms, type Ref, say } from '../../../sentence/wording.ts';
+import { compareCounting } from '../../../units/text-list.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
-import { defineRule, toLed, toPin } from '../../rule.ts';
+import { defineRule, inCountingOrder, toLed, toPin } from '../../rule.ts';
 import { holdingResistor } from '../../rule-context.ts';
 
 /** What the fix aims at [A]: "10 mA, an ordinary indicator", common practice, no source. */
@@ -33,7 +34,7 @@ export const ledNoSeriesResistor = defineRule<Data>({
       const path = barestPath(circuit, site);
       if (!path || path.ohms >= METAL) return [];
       const volts = Math.max(0, ...circuit.supplies.map((s) => circuit.network.supplyOf(s.device).volts));
-      const ends = [path.from, path.to].flatMap((net) => endsAt(circuit, net));
+      const ends = [path.from, path.to].flatMap((net) => endsAt(circuit, net).slice(0, 1));
       return [{ led: toLed(site), ends, measured: path.ohms, limit: METAL, cure: holdingResistor(volts, AIM, site), aim: AIM }];
     }),
   message: ({ led, ends: [from, to], measured, limit, cure, aim }) => {
@@ -55,15 +56,23 @@ function barestPath(circuit: Circuit, site: LedSite): { from: number; to: number
   for (const [from, a] of above) {
     if (!reach.plus.has(from) && !reach.outputs.has(from)) continue;
     for (const [to, b] of below)
-      if (to !== from && (reach.minus.has(to) || reach.outputs.has(to)) && (!best || a + b < best.ohms)) best = { from, to, ohms: a + b };
+      if (to !== from && (reach.minus.has(to) || reach.outputs.has(to))) {
+        const way = { from, to, ohms: a + b };
+        const nearer = !best || way.ohms < best.ohms;
+        if (nearer || (way.ohms === best?.ohms && compareCounting(namesOf(circuit, way), namesOf(circuit, best)) < 0)) best = way;
+      }
   }
   return best;
 }
 
-const endsAt = (circuit: Circuit, net: number) => [
-  ...circuit.chips.flatMap((c) => c.outputs.filter((o) => circuit.netOf(o.leg).index === net).map((o) => toPin(o.leg))),
-  ...circuit.supplies.flatMap((s) => [s.plus, s.minus].filter((leg) => circuit.netOf(leg).index === net).map(toPin)),
+const endsAt = (circuit: Circuit, net: number): readonly Ref[] => [
+  ...inCountingOrder(circuit.chips.flatMap((c) => c.outputs.filter((o) => circuit.netOf(o.leg).index === net).map((o) => toPin(o.leg)))),
+  ...inCountingOrder(circuit.supplies.flatMap((s) => [s.plus, s.minus].filter((leg) => circuit.netOf(leg).index === net).map(toPin))),
 ];
+
+/** The names of both ends: of ways with as many ohms the first in counting order is taken. */
+const namesOf = (circuit: Circuit, { from, to }: { readonly from: number; readonly to: number }): string =>
+  [from, to].map((net) => endsAt(circuit, net)[0]?.id).join(' ');
 
 export const ledNoSeriesResistorExamples = (): RuleExamples => ({
   bad: { points: 'LED1', bench: `${FED}\nled LED1 from a10 to a14\nwire W1 from b10 to +j3\nwire W2 from b14 to -j3` },

@@ -43,10 +43,12 @@ export const busContention = defineRule<Data>({
         };
       });
   },
-  message: ({ pin, other = 'the supply', against, way, measured, limit, volts }) =>
-    against === 'output'
-      ? say`Bus contention: ${pin} drives high against ${other}, ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Remove the wire between the two.`
-      : say`Contention: ${pin} drives ${way} against ${other}, ${inAmps(measured)} (limit ${inAmps(limit)}). Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.`,
+  message: ({ pin, other = 'the supply', against, way, measured, limit, volts }) => {
+    const current = `${inAmps(measured)} (${measured > limit ? 'limit' : 'within its limit of'} ${inAmps(limit)})`;
+    return against === 'output'
+      ? say`Bus contention: ${pin} drives high against ${other}, ${current} at ${inVolts(volts)}. Remove the wire between the two.`
+      : say`Contention: ${pin} drives ${way} against ${other}, ${current}. Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.`;
+  },
 });
 
 export const busContentionExamples = (): RuleExamples => ({

@@ -3,7 +3,7 @@
 import { isRailHole } from '../../../board/tie-points.ts';
 import { listed, type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
-import { defineRule, toPart, toPin, toWire } from '../../rule.ts';
+import { defineRule, inCountingOrder, toPart, toPin, toWire } from '../../rule.ts';
 
 interface Data {
   readonly leg: Ref;
@@ -28,7 +28,7 @@ export const legNotConnected = defineRule<Data>({
             ![leg, ...circuit.netOf(leg).ends].some((e) => e.hole && isRailHole(e.hole)),
         )
         .map((leg) => {
-          const wires = [...new Set(circuit.netOf(leg).ends.map((e) => e.wire.id))].map(toWire);
+          const wires = inCountingOrder([...new Set(circuit.netOf(leg).ends.map((e) => e.wire.id))].map(toWire));
           const hole = (leg === placed.legs[0] ? placed.part.at : placed.part.to) ?? '';
           return { leg: toPin(leg), part: toPart(placed), wires, hole: { kind: 'point', id: hole } };
         });

@@ -2,7 +2,7 @@
 
 import { listed, type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
-import { defineRule, toPart } from '../../rule.ts';
+import { defineRule, inCountingOrder, toPart } from '../../rule.ts';
 import { unwiredParts } from '../../unwired-parts.ts';
 
 /** More parts than these are counted, not named. */
@@ -21,7 +21,7 @@ export const notConnectedYet = defineRule<Data>({
   severityOf: ({ powered }) => (powered ? 'fault' : 'suggestion'),
   reads: 'moment',
   look: ({ circuit, powered }) => {
-    const parts = unwiredParts(circuit).map(toPart);
+    const parts = inCountingOrder(unwiredParts(circuit).map(toPart));
     return parts.length > 0 ? [{ parts, powered }] : [];
   },
   message: ({ parts, powered }) => {

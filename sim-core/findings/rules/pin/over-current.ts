@@ -5,7 +5,7 @@ import { inAmps, inOhms, listed, type Ref, say } from '../../../sentence/wording
 import { contentions } from '../../contention.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { reachOf } from '../../resistive-reach.ts';
-import { defineRule, toLed, toPin } from '../../rule.ts';
+import { defineRule, inCountingOrder, toLed, toPin } from '../../rule.ts';
 import { holdingResistor } from '../../rule-context.ts';
 
 /** An LED that carries this share of the pin's current is fed by it. */
@@ -45,7 +45,7 @@ export const pinOverCurrent = defineRule<Data>({
         );
         const cure = holdingResistor(scene.volts, limit / Math.max(leds.length, 1), leds[0]);
         const way = amps > 0 ? 'sources' : 'sinks';
-        return [{ pin: toPin(pin.leg), leds: leds.map(toLed), measured: Math.abs(amps), limit, source, way, cure }];
+        return [{ pin: toPin(pin.leg), leds: inCountingOrder(leds.map(toLed)), measured: Math.abs(amps), limit, source, way, cure }];
       }),
     );
   },

@@ -1,6 +1,7 @@
 /** A supply that is asked for more than its current limit, and what takes most of it. */
 
 import { inAmps, inVolts, listed, type Ref, say } from '../../../sentence/wording.ts';
+import { compareCounting } from '../../../units/text-list.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { partingWires } from '../../parting-wires.ts';
 import { defineRule, toPart, toWire } from '../../rule.ts';
@@ -40,7 +41,7 @@ export const currentLimit = defineRule<Data>({
         const shorted = circuit.netOf(site.plus) === circuit.netOf(site.minus);
         const loads = [...heatOf(scene, scene)]
           .filter(([, watts]) => watts > SHARE * reading.volts * reading.amps)
-          .sort(([, a], [, b]) => b - a)
+          .sort(([p, a], [q, b]) => b - a || compareCounting(p.part.id, q.part.id))
           .map(([placed]) => toPart(placed));
         return [
           {
