@@ -97,7 +97,9 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
       terminal,
       lost:
         rail === undefined
-          ? (alone && single) || (!driven && (on.inputs.has(index) || feeds !== undefined || legs.length + ends.length > 1))
+          ? (alone && single) ||
+            strips.some((s) => s.includes('/+') || s.includes('/-')) ||
+            (!driven && (on.inputs.has(index) || feeds !== undefined || legs.length + ends.length > 1))
           : terminal !== undefined && ends.length === 0,
     };
   });

@@ -18,7 +18,10 @@ export class Influence {
   private readonly beside: readonly number[][];
   /** net → nets that whatever drives it listens to, or is fed by */
   private readonly behind: readonly number[][];
+  /** net → rows of inputs of its driver that lie on a rail, with those that wires join to them: an edit there takes them off it */
+  private readonly tied: readonly string[][];
   private readonly found = new Map<string, NetSet>();
+  private readonly tiedBehind = new Map<string, ReadonlySet<string>>();
 
   constructor(private readonly circuit: Circuit) {
     const { plus, minus } = reachOf(circuit);
@@ -27,6 +30,7 @@ export class Influence {
     const chips = new Set(circuit.chips.map((c) => c.placed));
     this.beside = circuit.nets.all.map(() => []);
     this.behind = circuit.nets.all.map(() => []);
+    this.tied = circuit.nets.all.map(() => []);
     for (const { placed, legs } of circuit.branches) {
       if (chips.has(placed)) continue;
       const [a, b] = legs.map(net) as [number, number];
@@ -40,12 +44,23 @@ export class Influence {
           net(ground.leg),
           ...inputs.filter((_, i) => spec.moves?.[i]?.includes(o) ?? true).map((i) => net(i.leg)),
         );
+    for (const { inputs, outputs } of circuit.chips) {
+      const strips = inputs.filter((i) => this.rails.has(net(i.leg))).flatMap((i) => [...rowsJoined(circuit, i.leg.strip)]);
+      for (const output of outputs) this.tied[net(output.leg)]?.push(...strips);
+    }
   }
 
   /** 'LED3', 'DS1.a' */
   of(led: string): NetSet {
     const known = this.found.get(led) ?? this.find(led);
     this.found.set(led, known);
+    return known;
+  }
+
+  /** Rows of inputs on a rail that this LED depends on. */
+  rowsTied(led: string): ReadonlySet<string> {
+    const known = this.tiedBehind.get(led) ?? new Set([...this.of(led)].flatMap((n) => this.tied[n] ?? []));
+    this.tiedBehind.set(led, known);
     return known;
   }
 
@@ -68,13 +83,31 @@ export class Influence {
   }
 }
 
-/** Nets whose connections an edit changes, rails left out; undefined where it changes more than metal, or rails alone. */
-export function touchedNets(circuit: Circuit, influence: Influence, change: Change): NetSet | undefined {
-  const strips = stripsTouched(circuit.plan, change);
-  if (!strips) return undefined;
-  const nets = strips.flatMap((s) => circuit.nets.ofStrip.get(s)?.index ?? []);
+/** The row and all others that wires join to it, rails left out. */
+function rowsJoined({ layout: { ends } }: Circuit, strip: string): ReadonlySet<string> {
+  const reached = new Set<string>();
+  const waiting = [strip];
+  for (let here = waiting.pop(); here !== undefined; here = waiting.pop()) {
+    if (reached.has(here) || /\/[+-]/.test(here)) continue;
+    reached.add(here);
+    for (const e of ends) if (e.strip === here) waiting.push(...ends.filter((x) => x.wire === e.wire && x !== e).map((x) => x.strip));
+  }
+  return reached;
+}
+
+/** What an edit changes of the metal: nets, rails left out, and rows. */
+export interface Touched {
+  readonly nets: NetSet;
+  readonly rows: readonly string[];
+}
+
+/** undefined where it changes more than metal, or rails alone. */
+export function touchedBy(circuit: Circuit, influence: Influence, change: Change): Touched | undefined {
+  const rows = stripsTouched(circuit.plan, change);
+  if (!rows) return undefined;
+  const nets = rows.flatMap((s) => circuit.nets.ofStrip.get(s)?.index ?? []);
   const others = nets.filter((n) => !influence.isRail(n));
-  return others.length > 0 ? new Set(others) : undefined;
+  return others.length > 0 ? { nets: new Set(others), rows } : undefined;
 }
 
 function stripsTouched(plan: Plan, change: Change): readonly string[] | undefined {

@@ -59,6 +59,8 @@ const OWN_INVERSE = [
 const ALONE = 5;
 /** And one that would stand alone is not where it was meant to be. */
 const WOULD_BE_ALONE = 0.02;
+/** Nobody means a wire between rails of unlike marks. */
+const UNLIKE_RAILS = 0.01;
 /** A wire that somebody laid is seldom one too many. */
 const REMOVED = 0.1;
 
@@ -73,8 +75,14 @@ export function inverseFaults(bench: FaultBench): readonly RepairCandidate[] {
     const moved = movedPoints(change);
     const from = moved.some(([was]) => alone(was, 1)) ? ALONE : 1;
     const to = moved.some(([, is]) => alone(is, 0)) ? WOULD_BE_ALONE : 1;
-    return candidateOf(kind, change, prior * from * to * removed(fault));
+    return candidateOf(kind, change, prior * from * to * removed(fault) * (joinsUnlikeRails(change) ? UNLIKE_RAILS : 1));
   });
+}
+
+function joinsUnlikeRails(change: Change): boolean {
+  if (change.op !== 'replace' || change.list !== 'wires') return false;
+  const [a, b] = [change.after.from, change.after.to].map((point) => /^(?:\w+:)?([+-])/.exec(point)?.[1]);
+  return a !== undefined && b !== undefined && a !== b;
 }
 
 const removed = ({ kind }: Fault): number => (kind === wireMissing.kind ? REMOVED : 1);

@@ -113,7 +113,10 @@ function legs(bench: FaultBench): readonly RepairCandidate[] {
 
 /** A free hole in each of these rows. */
 function rowsOn({ plan, circuit, room }: FaultBench, strips: readonly string[]) {
-  return circuit.layout.legs.flatMap((l) => {
+  const seen = new Set<string>();
+  return [...circuit.layout.legs, ...circuit.layout.ends].flatMap((l) => {
+    if (seen.has(l.strip)) return [];
+    seen.add(l.strip);
     if (!l.hole || isRailHole(l.hole) || !strips.includes(l.strip)) return [];
     const { hole } = l;
     const free = sameStrip(hole).find((h) => room.occupant(holeName(h, plan.boards)) === undefined);

@@ -14,7 +14,7 @@ import { differencesFromMeant } from './differences.ts';
 import { EditTrial, isWrong, type SeenRow } from './edit-trial.ts';
 import { exchangedBuses, MOVE_WIRES } from './exchanged-buses.ts';
 import { hazardsOf } from './hazards.ts';
-import { Influence, type NetSet, touchedNets } from './influence.ts';
+import { Influence, type NetSet, touchedBy } from './influence.ts';
 import { inverseFaults } from './inverse-faults.ts';
 import { renewals, switchedOff } from './renewals.ts';
 
@@ -63,6 +63,8 @@ export function* searchRepairs(plan: Plan): Generator<RepairProgress, Outcome<Re
 export function findRepairs(plan: Plan): Outcome<RepairProgress> {
   return allTurns(searchRepairs(plan));
 }
+
+const meet = (a: NetSet, b: NetSet = new Set()): boolean => [...b].some((n) => a.has(n));
 
 /** The same act at the same things, into another hole of the row; wires that go to each other's places have but one. */
 const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean =>
@@ -129,12 +131,12 @@ export class RepairSearch {
     const { circuit } = this.bench;
     const influence = new Influence(circuit);
     const outputs = this.wrong.reduce((mask, s) => mask | s.wrong | s.unknown, 0);
-    const behind = [...this.trial.goal.outputs]
-      .flatMap(([led, k]): NetSet[] => ((outputs >> k) & 1 ? [influence.of(led)] : []))
-      .filter((n) => n.size > 0);
+    const wrong = [...this.trial.goal.outputs].flatMap(([led, k]) => ((outputs >> k) & 1 && influence.of(led).size > 0 ? [led] : []));
     return candidates.filter(({ change }) => {
-      const nets = touchedNets(circuit, influence, change);
-      return !nets || behind.every((reached) => [...nets].some((n) => reached.has(n)));
+      const touched = touchedBy(circuit, influence, change);
+      const reaches = (led: string) =>
+        touched?.rows.some((row) => influence.rowsTied(led).has(row)) || meet(influence.of(led), touched?.nets);
+      return !touched || wrong.every(reaches);
     });
   }
 

@@ -6,6 +6,7 @@ import { countsAsHigh } from '../findings/driven-inputs.ts';
 import { toPart, toPin } from '../findings/rule.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import { feeds } from './contact-feeds.ts';
+import { expectedPins } from './expected-address.ts';
 import {
   because,
   type CandidateFix,
@@ -37,7 +38,9 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
     const { leakage } = input?.figures ?? chip.spec.input;
     const high = input && pin && countsAsHigh(input, pin) ? 1 : 0;
     const open = whyOpen(q, net, needed, 'pin');
-    const fixes = [...tieFixes(q, chip, leg), ...pullFixes(q, chip, leg), ...wireFixes(q, net, chip, leg), ...open.fixes];
+    const others = [...pullFixes(q, chip, leg), ...wireFixes(q, net, chip, leg)];
+    // what nothing switches is tied to a rail
+    const fixes = [...tieFixes(q, chip, leg), ...(isFixed(q, chip, leg) ? [...open.fixes, ...others] : [...others, ...open.fixes])];
     return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage, high } }, { ...open, fixes });
   }
   const contact = contactsBeside(q, net).find((c) =>
@@ -60,6 +63,13 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
     { code: 'pin-pulled', at: [...at, ...pulls], data: { ...data, alone } },
     { ...open, fixes: [...wireFixes(q, net, chip, leg), ...open.fixes] },
   );
+}
+
+/** An enable, or an address pin that the table does not use: data sheets write a bar before the name of what is active low. */
+function isFixed(q: ExplanationQuestion, chip: ChipSite, leg: Leg): boolean {
+  const name = nameOf(chip, leg);
+  if (name in (chip.spec.toRead ?? {}) || name.startsWith('/')) return true;
+  return (chip.spec.word?.address.includes(name) ?? false) && !expectedPins(q, chip).some((p) => p.leg === leg);
 }
 
 /** A pin that overload has burnt open: only another chip helps. */

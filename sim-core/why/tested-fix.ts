@@ -55,19 +55,12 @@ export function* testFix(
     fix.code === 'set-switch' && (intention?.inputs.some((i) => i.part === fix.at[0]?.id && i.pole + 1 === fix.data.pole) ?? false);
   // the switches make the row: where it is right, another row is all that changes it, and where it is wrong, another row is no cure
   const possible = [...meant, ...fixes].filter((fix) => wants === undefined || setsRow(fix) === asWanted).slice(0, MOST_SINGLES);
-  const verdict =
-    intention && wants !== undefined && !asWanted
-      ? yield* verdictOf(
-          q,
-          intention,
-          possible.filter((f) => !meant.includes(f)),
-          meant,
-        )
-      : undefined;
-  if (verdict) {
-    const { fix, rows, instead } = verdict;
-    return { proof: { ...measured(q, led, fix), rows }, instead };
-  }
+  const own = possible.filter((f) => !meant.includes(f));
+  const verdict = intention && !asWanted ? yield* verdictOf(q, intention, own, meant) : undefined;
+  const found = verdict && { ...measured(q, led, verdict.fix), rows: verdict.rows };
+  // of an LED of which the table says nothing here it is the cause only if it changes it
+  if (found && verdict && (wants !== undefined || found.after.brightness !== found.before.brightness))
+    return { proof: found, instead: verdict.instead };
   const judge = new FixJudge({ q, led, look: (!asWanted && wants) || other, rows: !asWanted });
   const some = possible.slice(0, MOST_PAIRED);
   const pairs = () =>

@@ -59,13 +59,23 @@ export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' |
   };
   yield answer;
   const { proof, instead } = yield* testFix(q, led, brightness, chain.fixes, carrier?.fixes);
-  return { ...answer, ...(carrier ? {} : { reasons: withClaim(chain.reasons, proof) }), ...(proof ? { proof, instead } : {}) };
+  return { ...answer, ...(carrier ? {} : { reasons: withClaim(answer.reasons, proof) }), ...(proof ? { proof, instead } : {}) };
 }
 
 /** What the table wants of the LED that is asked about. */
 function withIntention(q: ExplanationQuestion, brightness: Brightness): ExplanationQuestion {
   const wants = lookWanted(intentionOf(q), q.led);
   return { ...q, wants, isRight: wants === (isLit(brightness) ? 'lit' : brightness) };
+}
+
+/** Gates end at the switches of this row: that is what the table wants of them. */
+const AT_SWITCHES: ReadonlySet<string> = new Set(['pin-by-switch', 'logic-inputs']);
+
+function asWanted(q: ExplanationQuestion, reasons: readonly Reason[]): readonly Reason[] {
+  const { wanted } = q.scene.circuit.plan;
+  const output = intentionOf(q)?.outputs.get(q.led ?? '') ?? -1;
+  if (!q.isRight || !AT_SWITCHES.has(reasons.at(-1)?.code ?? '')) return [];
+  return [{ code: 'as-wanted', at: [], data: { rule: wanted?.rules[output] ?? '', name: wanted?.outputs[output]?.name ?? '' } }];
 }
 
 /** Where a path ends; what is known of its end takes its place. */

@@ -60,9 +60,10 @@ const MISSING = new Set(['wire-missing', 'part-missing', 'pull-missing', 'rail-n
 /** Does this reason say that something is missing between the very nets which the thing that is gone joined? What is gone has no name to be called by. */
 function saysGone({ fault, bench, plan }: Planted, { code, at }: WhyAnswer['reasons'][number]): boolean {
   const [thing] = fault.things;
-  const isThere = [...plan.parts, ...plan.wires].some((t) => t.id === thing?.id);
+  const isGone = (list: 'parts' | 'wires') =>
+    bench.plan[list].some((t) => t.id === thing?.id) && !plan[list].some((t) => t.id === thing?.id);
   const circuit = buildCircuit(plan);
-  if (!thing || isThere || !circuit.ok || !MISSING.has(code)) return false;
+  if (!thing || !(isGone('parts') || isGone('wires')) || !circuit.ok || !MISSING.has(code)) return false;
   const { legs, ends } = bench.faults.circuit.layout;
   const joined = [...legs.filter((l) => l.part.id === thing.id), ...ends.filter((e) => e.wire.id === thing.id)].map((e) => e.strip);
   const netsOf = (strips: readonly string[]) => new Set(strips.map((s) => circuit.value.nets.ofStrip.get(s)?.index ?? s));
@@ -108,13 +109,14 @@ function scoreWhy(planted: Planted, answer: WhyAnswer): Hit {
     if ([...reasons, ...(answer.instead ?? [])].some(names)) return 'anywhere';
     return reasons.some((r) => r.at.some((ref) => wrong.has(ref.id))) ? 'place' : 'not';
   }
-  if (last && saysGone(planted, last)) return 'first';
-  if ([...reasons, ...(answer.instead ?? [])].some((r) => saysGone(planted, r))) return 'anywhere';
-  return hitOf(
+  const all = [...reasons, ...(answer.instead ?? [])];
+  const hit = hitOf(
     planted,
     last?.at ?? [],
-    [...reasons, ...(answer.instead ?? [])].flatMap((r) => r.at),
+    all.flatMap((r) => r.at),
   );
+  if (hit === 'first' || (last && saysGone(planted, last))) return 'first';
+  return all.some((r) => saysGone(planted, r)) ? 'anywhere' : hit;
 }
 
 /** Of what the memories hold, and of the table, its rows tell. */
