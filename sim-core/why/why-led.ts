@@ -54,7 +54,7 @@ export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' |
     led,
     brightness,
     amps,
-    reasons: [...chain.reasons, ...(carrier?.reasons ?? [])],
+    reasons: [...chain.reasons, ...asWanted(q, chain.reasons), ...(carrier?.reasons ?? [])],
     ...(refused ? { refused } : {}),
   };
   yield answer;
