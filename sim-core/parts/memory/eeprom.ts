@@ -6,7 +6,7 @@ import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, readCells } from './cells.ts';
 import { type LoadingTraits, PageBuffer } from './page-buffer.ts';
-import { ALIVE, gather, levelIn, ReadPath } from './read-path.ts';
+import { ALIVE, gather, ReadPath } from './read-path.ts';
 import { checkStrobe, guaranteedLow, maximumLow, openPulse, type Pulse, reachable, strobeLevel, timesOf } from './strobe.ts';
 import type { EepromTiming } from './timing.ts';
 
@@ -57,6 +57,8 @@ export class EepromChip implements Chip {
   private outputEnableAt = Number.NEGATIVE_INFINITY;
   private writableFrom = Number.NEGATIVE_INFINITY;
   private strobe: Level = 'H';
+  /** /WE and /CE among all inputs, either of which keeps the strobe high */
+  private readonly strobeBits: number;
   private pulse: Pulse | undefined;
   private eraseFrom: number | undefined;
   private wasOnBus = false;
@@ -78,6 +80,7 @@ export class EepromChip implements Chip {
     this.timing = timing;
     this.identification = identification;
     this.size = 1 << this.pins.address.length;
+    this.strobeBits = (1 << this.pins.writeEnable) | (1 << this.pins.chipEnable);
     const flags = this.size + (this.identification?.bytes ?? 0);
     this.store = makeCells(this.pins.address.length, contents, undefined, bytesBeyond(this.traits), this.bench.cells);
     this.loading = new PageBuffer(this.bench, this.store, flags, { ...this.traits, cycle: this.timing.cycle }, written);
@@ -173,8 +176,8 @@ export class EepromChip implements Chip {
 
   /** Nothing is being written, and with these levels nothing will be. */
   private isLeftAlone(levels: Partly): boolean {
-    const strobe = strobeLevel(levelIn(levels, this.pins.writeEnable), levelIn(levels, this.pins.chipEnable));
-    return strobe === 'H' && this.pulse === undefined && this.eraseFrom === undefined && !this.loading.cycling();
+    const isHigh = (levels.value & this.strobeBits) !== 0;
+    return isHigh && this.pulse === undefined && this.eraseFrom === undefined && !this.loading.cycling();
   }
 
   state(now: number): ChipState {
@@ -213,9 +216,10 @@ export class EepromChip implements Chip {
 
   /** Which cell an address reaches: with A9 far above its high level, bytes past the last one. */
   private reached(address: Partly): Partly {
-    if (!this.identification || !this.bench.above(this.identification.mark)) return address;
-    const within = this.identification.bytes - 1;
-    if ((address.value | within) !== (this.identification.at | within) || address.unknown & ~within) return address;
+    if (!this.identification) return address;
+    const { at, bytes, mark } = this.identification;
+    const within = bytes - 1;
+    if ((address.value | within) !== (at | within) || address.unknown & ~within || !this.bench.above(mark)) return address;
     return { value: this.size | (address.value & within), unknown: address.unknown };
   }
 

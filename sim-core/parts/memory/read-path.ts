@@ -60,10 +60,6 @@ export function gather(bench: Pick<ChipBench, 'level'>, inputs: readonly number[
   return { value, unknown };
 }
 
-/** The level of one input among all. */
-export const levelIn = ({ value, unknown }: Partly, input: number): Level =>
-  (unknown >> input) & 1 ? 'X' : (value >> input) & 1 ? 'H' : 'L';
-
 /** Enables as bits of all inputs: which they are, and what they are at their active levels. */
 export interface EnableBits {
   readonly which: number;
@@ -110,6 +106,8 @@ export class ReadPath {
   private readonly readingBits: EnableBits;
   private readonly selectBits: EnableBits;
   private readonly addressBits: number;
+  /** the place of the first address input where all of them stand side by side among the inputs, or −1 */
+  private readonly firstBit: number;
   /** an address of which every bit is known, written again by each question */
   private readonly asked = { value: 0, unknown: 0 };
   // times of the last changes [s]; −∞: long ago
@@ -139,6 +137,8 @@ export class ReadPath {
     this.readingBits = enableBits(this.reading);
     this.selectBits = enableBits(this.pins.select);
     this.addressBits = this.pins.address.reduce((bits, input) => bits | (1 << input), 0);
+    const [first = 0] = this.pins.address;
+    this.firstBit = this.pins.address.every((input, k) => input === first + k) ? first : -1;
     this.bits = this.pins.address.length;
     this.onPins = { value: 0, unknown: 0, bits: this.bits };
     this.supply = supplyHysteresis(this.bench, ALIVE);
@@ -210,7 +210,7 @@ export class ReadPath {
     if (on === 'no') pulls.fill(OFF, 0, 8);
     else {
       if (levels.unknown & this.addressBits) return undefined;
-      this.asked.value = bitsAt(levels.value, this.pins.address);
+      this.asked.value = this.firstBit < 0 ? bitsAt(levels.value, this.pins.address) : (levels.value & this.addressBits) >>> this.firstBit;
       const { value, unknown } = this.byte(this.asked);
       if (unknown !== 0) return undefined;
       // by arithmetic, as no processor foresees the bits of a byte
