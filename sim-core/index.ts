@@ -57,12 +57,13 @@ export { byteAt, digitsByAddress, rowsOfBytes } from './document/memory-rows.ts'
 export { replacing, storing } from './document/memory-writes.ts';
 export { rebase } from './document/rebase.ts';
 export { DIFFICULTIES, type Difficulty, type PlantedBench, plantFault } from './faults/planted-bench.ts';
+export { calm } from './findings/calm.ts';
 export { RULES } from './findings/catalogue.ts';
 export { type BenchCheck, checkBench, dryRun } from './findings/dry-run.ts';
 export { type Finding, SEVERITIES, SEVERITY_NAMES, type Severity } from './findings/finding.ts';
 export { ledsOfOutput } from './findings/led-of-output.ts';
 export { FINGER } from './findings/press.ts';
-export { findingsInTurns, findingsNow } from './findings/run-rules.ts';
+export { findingsInTurns, findingsNow, type TableSaid, tableInTurns } from './findings/run-rules.ts';
 export { fixesFor, fixText, groupAlike, sayFinding } from './findings/say-finding.ts';
 export { storedImage, storedTable, storeImage, storeTable, type Unasked, wantedImages } from './findings/store-table.ts';
 export { type MemoryPins, tablePins } from './findings/table-pins.ts';

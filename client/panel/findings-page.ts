@@ -30,8 +30,8 @@ export class FindingsPage extends SessionElement {
     const findings = this.session?.findings ?? [];
     if (findings.length === 0)
       return html`<h2 class="headline">No problems found${this.state()}.</h2>
-        <p class="quiet">Checked: currents, levels, floating inputs, bus contention, writes and placement of parts. Whether the LEDs show what you
-        want is on the pages Table and Why.</p>${toLimits()}`;
+        <p class="quiet">Checked: currents, levels, floating inputs, bus contention, writes, placement of parts, and with the supply on the rows of
+        the truth table.</p>${toLimits()}`;
     return html`<h2 class="headline">${findings.length === 1 ? 'One finding' : `${findings.length} findings`}</h2>
       ${SEVERITIES.map((severity) => {
         const these = findings.filter((f) => f.severity === severity);

@@ -6,7 +6,9 @@ import { sameValue } from '../../shared/same-value.ts';
 import {
   type Action,
   type Change,
+  calm,
   explainInTurns,
+  type Finding,
   findingsInTurns,
   isBenchText,
   type Readings,
@@ -25,6 +27,7 @@ import { makeFindingTexts } from './finding-text.ts';
 import type { Port } from './port.ts';
 import type { Ask, SaidWhy, Tell } from './protocol.ts';
 import { putIn } from './shared-snapshot.ts';
+import { TableFindings } from './table-findings.ts';
 import { SLICE, type Task, TaskQueue } from './task-queue.ts';
 import { makeTimeScale } from './time-scaling.ts';
 
@@ -82,6 +85,7 @@ class WorkerLoop {
   /** when words were last said [ms] */
   private spokenAt = Number.NEGATIVE_INFINITY;
   private readonly texts = makeFindingTexts();
+  private readonly table = new TableFindings();
   /** a hand has done something since words were said */
   private handled = false;
   /** what the page knows the memories to hold */
@@ -296,8 +300,19 @@ class WorkerLoop {
     if (fresh.length > 0) this.tell({ tell: 'traced', traces: fresh });
     const byItself = sim.pending && !this.handled;
     const found = yield* findingsInTurns(sim);
-    this.tell({ tell: 'findings', findings: yield* this.texts.say(found, sim.circuit, byItself) });
+    const rows = this.table.known(sim);
+    const tell = function* (this: WorkerLoop, all: readonly Finding[]): Task {
+      this.tell({ tell: 'findings', findings: yield* this.texts.say(calm(sim.circuit, all), sim.circuit, byItself) });
+    }.bind(this);
+    yield* tell([...found, ...(rows ?? [])]);
     this.handled = false;
+    if (!rows) {
+      const turns = this.table.look(sim);
+      let next = turns.next();
+      // dozens of rows take as long as many rules
+      for (; !next.done; next = turns.next()) for (let k = 0; k < WORD_TURNS; k++) yield;
+      if (next.value.length > 0) yield* tell([...found, ...next.value]);
+    }
     // an edit that is tried takes as long as many rules
     for (const turns = this.answer(sim); !turns.next().done; ) for (let k = 0; k < WORD_TURNS; k++) yield;
   }

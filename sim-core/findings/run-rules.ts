@@ -6,6 +6,7 @@ import type { Simulation } from '../run/api.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { Readings } from '../run/readout/readings.ts';
 import { allTurns } from '../run/slices.ts';
+import type { SwitchedInput } from '../run/switched-inputs.ts';
 import type { Marginals } from '../tolerance/marginal.ts';
 import { findingsOf } from './ask-rule.ts';
 import { calm } from './calm.ts';
@@ -13,7 +14,7 @@ import { RULES } from './catalogue.ts';
 import type { Finding } from './finding.ts';
 import type { ButtonPress } from './press.ts';
 import { makeScene } from './rule-context.ts';
-import type { TableAttempt } from './table-check.ts';
+import { type TableAttempt, tryTable } from './table-check.ts';
 
 /** Ordered as `calm` says. `readings`: those of this moment, if they are at hand. */
 export const findingsNow = (sim: Simulation, readings: Readings = sim.readings()): readonly Finding[] =>
@@ -60,6 +61,18 @@ function* momentInTurns(circuit: Circuit, readings: Readings): Generator<void, r
 
 export const tableFindings = (trial: TableAttempt): readonly Finding[] =>
   RULES.flatMap((rule) => (rule.reads === 'table' ? findingsOf(rule, rule.look(trial)) : []));
+
+/** What the table's rows say of this bench as it stands, and the poles that set its inputs, which have no part in it. Yields every few dozen rows. */
+export function* tableInTurns(sim: Simulation): Generator<void, TableSaid> {
+  const trial = yield* tryTable(sim.circuit, sim.plan());
+  return { findings: trial ? tableFindings(trial) : [], inputs: trial && 'proof' in trial ? trial.proof.inputs : [] };
+}
+
+/** What trying a table's rows said. */
+export interface TableSaid {
+  readonly findings: readonly Finding[];
+  readonly inputs: readonly Pick<SwitchedInput, 'part' | 'pole'>[];
+}
 
 export const pressFindings = (press: ButtonPress): readonly Finding[] =>
   RULES.flatMap((rule) => (rule.reads === 'press' ? findingsOf(rule, rule.look(press)) : []));
