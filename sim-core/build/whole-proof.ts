@@ -4,7 +4,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { beginProof, type Proving, type TableProof } from '../findings/table-proof.ts';
 import { compareWords } from '../logic/compare/compare.ts';
 import type { Options } from '../run/api.ts';
-import { sayExplained, tableNames } from '../text/images.ts';
+import { sayExplained, tableNames } from '../sentence/compared-images.ts';
 
 /** The proof with what explains its differences; as it is where all rows are right or single rows are the simplest thing to say. */
 export function explainedProof(

@@ -3,7 +3,7 @@ import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
 import type { Change } from '../document/changes.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
-import { sayOrder } from './images.ts';
+import { sayOrder } from '../sentence/compared-images.ts';
 
 type WireMove = Extract<Change, { readonly list: 'wires'; readonly op: 'replace' }>;
 

@@ -1,5 +1,6 @@
 /** What is said of a memory whose bytes are not what the plan's table wants: which rows, at which pins, and how bad that is. */
 import { describe, expect, test } from 'vitest';
+import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
 import { buildPlan, dryRun, findingsNow, plain, readBenchText, sayFinding, simulate } from '../../sim-core/index.ts';
@@ -45,6 +46,17 @@ describe('a memory against the table that is wanted of it', () => {
         'Memory U1 differs in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first row 2, address 0x002, stored 20, wanted 01. Write those bytes again, or correct the table.',
       ],
     ]);
+  });
+  test('says what explains all rows that differ, if one thing does', () => {
+    const plan = demoPlan('greenhouse')!;
+    const bytes = plan.wanted!.rows.map((row) => row.toString(2).padStart(8, '0').split('').reverse().join(''));
+    const turned = bytes.map((b) => Number.parseInt(b, 2).toString(16).toUpperCase().padStart(2, '0')).join('');
+    const made = simulate({ ...plan, memories: { U1: { '000': turned } } });
+    if (!made.ok) throw new Error(made.failure.says);
+    const [found] = findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted');
+    expect(found && plain(sayFinding(found, plan))).toMatch(
+      /wanted [0-9A-F]{2}\. D0 to D7 reversed: that explains all \d+ of 32 rows that differ\. Write those bytes again, or correct the table\.$/,
+    );
   });
   test('is a suggestion while the memory is blank and a button is to write it, and a fault where none is', () => {
     expect(heard(writeButton(), wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([

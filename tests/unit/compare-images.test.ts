@@ -6,7 +6,7 @@ import { compareImages } from '../../sim-core/logic/compare/compare.ts';
 import { addressMap, complexity, type Disorder, seenThrough } from '../../sim-core/logic/compare/disorder.ts';
 import { waysToRead } from '../../sim-core/logic/compare/permuted.ts';
 import { type MemoryImage, wholeImage } from '../../sim-core/logic/memory-image.ts';
-import { sayComparison, sayDisorders } from '../../sim-core/text/images.ts';
+import { sayComparison, sayDisorders } from '../../sim-core/sentence/compared-images.ts';
 import { hexByte } from '../../sim-core/units/hex.ts';
 
 const said = (wanted: MemoryImage, seen: Uint8Array, dataPins = 8): string => {

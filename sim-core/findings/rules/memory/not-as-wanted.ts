@@ -3,12 +3,15 @@
 import { grouped } from '../../../../shared/grouped.ts';
 import type { Plan } from '../../../../shared/plan.ts';
 import { digitsByAddress, ERASED as ERASED_BYTE } from '../../../document/memory-rows.ts';
+import { compareImages } from '../../../logic/compare/compare.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipSite } from '../../../run/circuit/sites.ts';
+import { sayExplained } from '../../../sentence/compared-images.ts';
 import { its, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { hex, hexAddress } from '../../../units/hex.ts';
 import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
+import { storedImage, wantedImages } from '../../store-table.ts';
 import { storedDifferences } from '../../stored-differences.ts';
 import { type MemoryPins, tablePins } from '../../table-pins.ts';
 import { isWrittenByHand } from '../../write-button.ts';
@@ -25,6 +28,8 @@ interface Data {
   readonly address: string;
   readonly stored: string;
   readonly wants: string;
+  /** what explains all rows that differ, in a sentence; empty where nothing alone does */
+  readonly explained: string;
   /** begun: what differs is still erased */
   readonly state: 'forgotten' | 'blank' | 'begun' | 'other';
   /** a button on the bench writes it */
@@ -42,7 +47,7 @@ export const notAsWanted = defineRule<Data>({
       const chip = circuit.chipById.get(pins.memory);
       return chip ? compare(circuit, chip, pins, memories[pins.memory]) : [];
     }),
-  message({ memory, pins, rows, of, row, address, stored, wants, state, byHand }) {
+  message({ memory, pins, rows, of, row, address, stored, wants, explained, state, byHand }) {
     if (state === 'forgotten') return say`${memory} is volatile and holds none of the table yet. Switch the supply on, then write it.`;
     const at = pins.length > 3 ? say`${pins.length} of its data pins` : listed(pins.map(its));
     const where = say`${grouped(rows)} of ${grouped(of)} rows of the table, at ${at}: ${rows === 1 ? '' : 'first '}row ${row}, address ${address}, stored ${stored}, wanted ${wants}`;
@@ -51,7 +56,7 @@ export const notAsWanted = defineRule<Data>({
     if (state === 'blank') return say`${memory} is not${yet} written: it is blank and differs in ${where}. Write the table into it.`;
     return state === 'begun'
       ? say`${memory} is not fully written${yet}: it is still erased in ${where}. Write ${bytes} too.`
-      : say`${memory} differs in ${where}. Write ${bytes} again, or correct the table.`;
+      : say`${memory} differs in ${where}. ${explained === '' ? '' : `${explained} `}Write ${bytes} again, or correct the table.`;
   },
 });
 
@@ -79,10 +84,28 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
       address: hexAddress(first.address, 2 ** word.address.length),
       stored: hex(first.stored, 2),
       wants: hex(first.wants, 2),
+      explained: blank || unwritten || rows.length === 1 ? '' : explainedOnce(circuit, pins, image),
       byHand: isWrittenByHand(circuit, chip),
       state: blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other',
     },
   ];
+}
+
+/** Of the same circuit and the same bytes it is asked again and again. */
+const known = new WeakMap<NonNullable<Plan['memories'][string]>, { readonly of: Circuit; readonly says: string }>();
+
+function explainedOnce(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][string] = {}): string {
+  const before = known.get(image);
+  if (before?.of === circuit) return before.says;
+  const { wanted } = circuit.plan;
+  const chips = tablePins(circuit);
+  const images = wanted && wantedImages(wanted, chips);
+  const asked = images?.ok ? images.value[chips.findIndex((c) => c.memory === pins.memory)] : undefined;
+  const stored = storedImage({ [pins.memory]: image }, pins);
+  const compared = asked && compareImages(asked, stored, pins.data.length);
+  const says = compared?.ok && compared.value.fits.length === 1 ? (sayExplained(compared.value)[0] ?? '') : '';
+  known.set(image, { of: circuit, says });
+  return says;
 }
 
 /** What a cell that a plan does not name reads. */
