@@ -58,11 +58,15 @@ function hasRoom(state: WiringState, { legs, body }: Stand, strips: ReadonlySet<
     const next = stripBeside(state, strip, rows);
     if (!strips.has(next) && !isEmpty(next)) return false;
   }
-  return state.bodies.every((other) => other === body || !touches(other, body, rows));
+  return state.bodies.every((other) => other === body || (!touches(other, body, rows) && !passes(other, body, rows)));
 }
 
 const touches = (a: Covered, b: Covered, rows: number): boolean =>
   a.left < b.right + rows + ROOM && b.left + rows < a.right + ROOM && a.top < b.bottom + ROOM && b.top < a.bottom + ROOM;
+
+/** It would come to the other side of a part beside it: parts keep their order along the board. */
+const passes = (a: Covered, b: Covered, rows: number): boolean =>
+  a.top < b.bottom && b.top < a.bottom && a.left < b.left !== a.left < b.left + rows;
 
 /** What is known of these strips goes with them. */
 function shiftStrips(state: WiringState, strips: ReadonlySet<number>, rows: number): void {

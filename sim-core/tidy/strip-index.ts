@@ -8,6 +8,8 @@ import type { Covered, DrawnBench } from './drawn-bench.ts';
 export interface Strip {
   net: number;
   readonly rail: boolean;
+  /** undefined of a terminal */
+  readonly board: string | undefined;
   readonly holes: number[];
   /** legs of parts that stay */
   legs: number;
@@ -41,14 +43,23 @@ export function indexStrips({ layout, bodies }: DrawnBench, moves: ReadonlySet<s
   const holes = boards.flatMap(holesOf);
   const strips: Strip[] = [];
   const byName = new Map<string, number>();
-  const stripNumber = (name: string, rail = false): number => {
+  const stripNumber = (name: string, on?: Hole): number => {
     const known = byName.get(name);
     if (known !== undefined) return known;
     byName.set(name, strips.length);
-    return strips.push({ net: nets.ofStrip.get(name)?.index ?? -1, rail, holes: [], legs: 0, switched: false }) - 1;
+    return (
+      strips.push({
+        net: nets.ofStrip.get(name)?.index ?? -1,
+        rail: on !== undefined && isRailHole(on),
+        board: on?.board.id,
+        holes: [],
+        legs: 0,
+        switched: false,
+      }) - 1
+    );
   };
   const stripOfHole = Int32Array.from(holes, (hole, i) => {
-    const strip = stripNumber(stripOf(hole), isRailHole(hole));
+    const strip = stripNumber(stripOf(hole), hole);
     strips[strip]?.holes.push(i);
     return strip;
   });

@@ -13,7 +13,8 @@ const WIRE = 7;
 const LONG = 0.012;
 /** each pitch beyond the longest there was */
 const LONGER = 4;
-const SLANTED = 3;
+/** a slanted wire; a slanted part, which stands out among others in a row */
+const SLANTED = { wire: 3, part: 8 } as const;
 const OVER_PART = 26;
 const OVER_LED = 5;
 /** of two wires, a wire and a part, two parts */
@@ -24,7 +25,7 @@ const NEAR = 3;
 export function costAlone({ isWire, line }: Costed, bodies: readonly Covered[], longest: number): number {
   const length = lengthOf(line);
   let cost = (isWire ? WIRE : 0) + length + LONG * length * length + LONGER * Math.max(0, length - longest);
-  if (line.ax !== line.bx && line.ay !== line.by) cost += SLANTED;
+  if (line.ax !== line.bx && line.ay !== line.by) cost += isWire ? SLANTED.wire : SLANTED.part;
   for (let i = 0; i < bodies.length; i++) cost += costOverPart({ line }, bodies[i] as Covered);
   return cost;
 }

@@ -67,7 +67,9 @@ function otherStrip(state: WiringState, line: Movable, end: End, random: Random)
   const strip = pick(state.index.ofNet[here.net] ?? [], random);
   if (strip === undefined || strip === line.strips[end === 0 ? 1 : 0]) return undefined;
   const there = state.strip(strip);
-  return there.rail !== here.rail || (line.atSwitch[end] && !there.switched) ? undefined : strip;
+  if (there.rail !== here.rail || (line.atSwitch[end] && !there.switched)) return undefined;
+  // a part stays on its board
+  return line.isWire || there.board === here.board ? strip : undefined;
 }
 
 /** A free hole of a strip; of a rail one not far beside the line's other end. */
@@ -129,6 +131,7 @@ function exchange(state: WiringState, line: Movable, end: End, random: Random): 
   const there = state.strip(other.strips[otherEnd]);
   if (there.net !== here.net || there.rail !== here.rail || line.atSwitch[end] || other.atSwitch[otherEnd]) return undefined;
   if (here !== there && (line.staysInStrips || other.staysInStrips)) return undefined;
+  if (here.board !== there.board && !(line.isWire && other.isWire)) return undefined;
   const [a, b] = [line.holes[end], other.holes[otherEnd]];
   const swap = (toLine: number, toOther: number) => {
     state.put(line, end, toLine);

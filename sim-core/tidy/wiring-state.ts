@@ -37,13 +37,8 @@ const goesAnywhere = (part: PlanPart): boolean => {
   const [figure] = partKind(part.kind)?.params ?? [];
   return figure?.type === 'number' && figure.unit === 'Ω';
 };
+/** Groups of parts that can be shifted: a memory stays, and so does what lights, whose place beside others tells something. */
 const SHIFTED: ReadonlySet<string> = new Set(['switch', 'logic']);
-
-/** Chips, switches and displays can be shifted; a memory stays, and so does an LED, whose place in its row tells something. */
-const canShift = (part: PlanPart, body: Covered): boolean => {
-  const group = partKind(part.kind)?.group ?? '';
-  return SHIFTED.has(group) || (group === 'led' && !body.led);
-};
 
 export class WiringState {
   readonly index: StripIndex;
@@ -81,7 +76,7 @@ export class WiringState {
     ];
     this.stands = this.bodies.flatMap((body) => {
       const part = plan.parts.find((p) => p.id === body.part);
-      if (!part || locked.has(part.id) || !canShift(part, body)) return [];
+      if (!part || locked.has(part.id) || !SHIFTED.has(partKind(part.kind)?.group ?? '')) return [];
       const holes = legsOf(part.id).map((leg) => this.index.numberOf(leg.hole));
       return holes.every((hole) => hole >= 0 && !this.strip(this.index.stripOfHole[hole] as number).rail)
         ? [{ id: part.id, legs: holes, body }]

@@ -108,7 +108,7 @@ describe('the plan builder', () => {
       amps: 4e-3,
     });
     const between = eight.wires
-      .map((l) => [/^B2:j(\d+)$/.exec(l.from)?.[1], /^[a-d](\d+)$/.exec(l.to)?.[1]])
+      .map((l) => [/^B2:[f-j](\d+)$/.exec(l.from)?.[1], /^[a-e](\d+)$/.exec(l.to)?.[1]])
       .filter((rows) => rows.every((r) => r !== undefined))
       .map(([from, to]) => [Number(from), Number(to)] as const)
       .sort(([a], [b]) => a - b);
