@@ -21,7 +21,7 @@ export function tiedLevel(circuit: Circuit, leg: Leg): 'H' | 'L' | undefined {
 }
 
 /** Does this output reach an LED, or another chip's input, by wires and resistors? */
-export function isShown(circuit: Circuit, chip: ChipSite, leg: Leg): boolean {
+function isShown(circuit: Circuit, chip: ChipSite, leg: Leg): boolean {
   const reach = reachOf(circuit);
   const { index } = circuit.netOf(leg);
   if (reach.plus.has(index) || reach.minus.has(index)) return false;

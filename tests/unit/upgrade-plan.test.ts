@@ -31,6 +31,8 @@ describe('the demonstrations as they were written in version 1', () => {
     expect(old).toHaveLength(13);
   });
 
+  /** what Newton's method and the blocks of a bench may differ by [V] */
+  const SOLVED_TO = 1e-9;
   test.each(old)('%s opens, and has the voltages that it had', (id, text) => {
     const seen: Seen = before.plans[id as keyof typeof before.plans];
     const made = simulate(opened(text), { still: true, bounce: false });
@@ -52,7 +54,7 @@ describe('the demonstrations as they were written in version 1', () => {
       expect(now).toHaveLength(volts.length);
       for (const [i, { volts: is }] of now.entries()) {
         const was = seen.volts[volts[i]!]!;
-        expect(Math.abs(is - was), `${id}, ${setting}, net ${i}: ${is} V, not ${was} V`).toBeLessThanOrEqual(1e-12 * Math.abs(was));
+        expect(Math.abs(is - was), `${id}, ${setting}, net ${i}: ${is} V, not ${was} V`).toBeLessThanOrEqual(SOLVED_TO);
       }
     }
   });
