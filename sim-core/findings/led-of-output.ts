@@ -2,6 +2,9 @@
 import type { Plan } from '../../shared/plan.ts';
 import { led } from '../parts/led.ts';
 
+/** The part of this LED, 'LED3' or 'DS1.a', is on the bench. */
+export const stands = ({ parts }: Pick<Plan, 'parts'>, ledId: string): boolean => parts.some((p) => p.id === ledId.split('.')[0]);
+
 type WantedOutput = NonNullable<Plan['wanted']>['outputs'][number];
 
 /** Ids such as 'LED3' or 'DS1.a': none where nothing shows the output, several where several LEDs are called so. Other parts of the same name do not count. */

@@ -9,7 +9,7 @@ import type { RowWalk, Share } from '../run/row-walk.ts';
 import { walkRows } from '../run/sweep.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
-import { ledsOfOutput } from './led-of-output.ts';
+import { ledsOfOutput, stands } from './led-of-output.ts';
 import { tableInputs } from './table-goal.ts';
 
 /** A row that shows something else than the table wants. */
@@ -43,6 +43,9 @@ export interface TableProof {
 
 const MOST_TOLD = 64;
 
+/** Of an output whose LED stands on the bench and is dead: it stays dark. */
+const DEAD = -2;
+
 /** Which LED of the walk shows each wanted output; −1 for one that nothing shows. Refused where two LEDs have an output's name. */
 function ledsOfWanted(plan: Plan, wanted: PlanWanted, leds: readonly string[]): Outcome<Int32Array> {
   const found = wanted.outputs.map((output) => ({ name: output.name, called: ledsOfOutput(plan, output) }));
@@ -55,7 +58,8 @@ function ledsOfWanted(plan: Plan, wanted: PlanWanted, leds: readonly string[]): 
         `${one} and ${other} are both called ${name}, so either could show this output. Give one of them another label.`,
       );
   }
-  return done(Int32Array.from(found, ({ called: [one = ''] }) => leds.indexOf(one)));
+  const isDead = (led: string) => !leds.includes(led) && stands(plan, led);
+  return done(Int32Array.from(found, ({ called: [one = ''] }) => (isDead(one) ? DEAD : leds.indexOf(one))));
 }
 
 const [DARK, LIT, OVER] = (['dark', 'lit', 'overdriven'] as const).map((g) => BRIGHTNESSES.indexOf(g)) as [number, number, number];
@@ -76,7 +80,7 @@ export class Proving {
     private readonly walk: RowWalk,
     private readonly plan: Plan,
     private readonly wanted: PlanWanted,
-    /** of the walk, by output; −1: none shows it */
+    /** of the walk, by output; −1: none shows it, DEAD: a dead one */
     private readonly leds: Int32Array,
     private readonly disabled: readonly DisabledOutputs[],
   ) {
@@ -121,7 +125,7 @@ export class Proving {
     let value = 0;
     let doubt = 0;
     for (let bit = 0; bit < leds.length; bit++) {
-      const brightness = brightnesses[leds[bit] as number];
+      const brightness = leds[bit] === DEAD ? DARK : brightnesses[leds[bit] as number];
       if (brightness === LIT || brightness === OVER) value |= 1 << bit;
       else if (brightness !== DARK) doubt |= 1 << bit;
     }

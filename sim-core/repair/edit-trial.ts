@@ -1,6 +1,7 @@
 /** Edits tried on variants of one bench: what the LEDs show after one in the rows of the table. Nothing of the bench is built again that an edit leaves as it is. */
 import { sameValue } from '../../shared/same-value.ts';
 import type { Change } from '../document/changes.ts';
+import { stands } from '../findings/led-of-output.ts';
 import type { TableGoal } from '../findings/table-goal.ts';
 import type { Simulation } from '../run/api.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
@@ -80,28 +81,31 @@ export class EditTrial {
   see(bench: Variant, rows = this.rows, stop: (seen: SeenRow, k: number) => boolean = () => false): readonly SeenRow[] {
     const { points, inverted, goal } = this;
     const seen: SeenRow[] = [];
+    const missing = points.leds.reduce((mask, led, i) => (stands(bench.plan, led) ? mask : mask | (this.bits[i] as number)), 0);
     for (let from = 0; from < rows.length; from += TOGETHER) {
       const here = rows.slice(from, from + TOGETHER);
       const asked = { poles: goal.inputs, rows: Uint32Array.from(here, (row) => row ^ inverted) };
       const into = blankSignature(asked, points);
       signature(bench, asked, points, into);
       for (const [r, row] of here.entries()) {
-        seen.push(this.row(row, into.leds.subarray(r * points.leds.length, (r + 1) * points.leds.length)));
+        seen.push(this.row(row, into.leds.subarray(r * points.leds.length, (r + 1) * points.leds.length), missing));
         if (stop(seen[seen.length - 1] as SeenRow, seen.length - 1)) return seen;
       }
     }
     return seen;
   }
 
-  private row(row: number, looks: Uint8Array): SeenRow {
+  /** missing: outputs of which no LED is on the bench */
+  private row(row: number, looks: Uint8Array, missing: number): SeenRow {
     const { wanted } = this.goal;
     const wants = wanted.rows[row] ?? 0;
     let [wrong, unknown] = [0, 0];
     for (const [i, bit] of this.bits.entries()) {
       const look = looks[i] as number;
       const lit = look === LIT || look === OVER;
-      // an LED that is gone, or burnt open, is dark
-      if (!lit && look !== DARK && look !== NO_LED) unknown |= bit;
+      // one that is burnt open is dark
+      const isDark = look === DARK || (look === NO_LED && (missing & bit) === 0);
+      if (!lit && !isDark) unknown |= bit;
       else if (lit !== ((wants & bit) !== 0)) wrong |= bit;
     }
     const care = ~(wanted.dontCare?.[row] ?? 0);

@@ -113,7 +113,18 @@ test('up to three LEDs are named, of four the first and a number', () => {
 test('a memory that differs from the table: how many rows, which is the first, and at which of its pins', () => {
   const says = (rows: number, pins: number, state: string) => {
     const at = Array.from({ length: pins }, (_, i) => ({ kind: 'pin', id: `U1.${9 + i}` }));
-    const data = { memory: { kind: 'part', id: 'U1' }, pins: at, rows, of: 32, row: 5, address: '0x005', stored: '00', wants: '01', state };
+    const data = {
+      memory: { kind: 'part', id: 'U1' },
+      pins: at,
+      rows,
+      of: 32,
+      row: 5,
+      address: '0x005',
+      stored: '00',
+      wants: '01',
+      explained: '',
+      state,
+    };
     return plain(sayFinding({ code: 'memory/not-as-wanted', data }, start(MEMORY).plan()));
   };
   expect(says(1, 1, 'other')).toBe(
