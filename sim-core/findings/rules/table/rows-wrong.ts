@@ -43,7 +43,7 @@ export const rowsWrong = defineRule<Data>({
       ...some(unknown, 'is undefined (X)', 'are undefined (X)'),
       ...(missing.length > 0 ? [say`no LED shows ${missing.join(', ')}`] : []),
     ];
-    const count = tried < of ? `${grouped(wrong)} of ${grouped(tried)} rows` : `${grouped(wrong)} of ${grouped(tried)} rows`;
+    const count = `${grouped(wrong)} of ${grouped(tried)} rows`;
     const whole = tried < of ? ` (only these of its ${grouped(of)} were tried)` : '';
     const first = say`${wrong > 1 ? 'first ' : ''}row ${row} (${inputs.join(', ') || 'no input'}), where ${joined(off)}`;
     const [led] = [...dark, ...lit, ...unknown];
