@@ -154,7 +154,7 @@ export { sayRepair } from './text/repairs.ts';
 export { sayTidied } from './text/tidied.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';
 export { explain, explainInTurns } from './text/why-about.ts';
-export { tidyWiring } from './tidy/tidy-wiring.ts';
+export { type TidiedPlan, tidyWiring } from './tidy/tidy-wiring.ts';
 export { type WiringFigures, wiringFigures } from './tidy/wiring-figures.ts';
 export type { Margin, Method } from './tolerance/margin-evaluation.ts';
 export { marginsOf } from './tolerance/margins.ts';

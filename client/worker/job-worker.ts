@@ -25,11 +25,10 @@ import {
   tableOfRules,
   tableOfWords,
   tidyWiring,
-  wiringFigures,
 } from '../../sim-core/index.ts';
 import { type Helpers, seeAll, seeShare } from './all-rows.ts';
 import type { Clock } from './clock.ts';
-import type { ImagesCompared, Job, JobMessage, JobResult, JobSums, Repairs, TableSource, Tidied } from './jobs.ts';
+import type { ImagesCompared, Job, JobMessage, JobResult, JobSums, Repairs, TableSource } from './jobs.ts';
 import type { Port } from './port.ts';
 
 /** Progress is told no more often than this [ms]. */
@@ -57,15 +56,6 @@ function compare({ wanted, seen, dataPins, of }: Extract<Job, { job: 'compare' }
 
 /** Moves that are tried with each seed: half a second on a bench of fifty wires. */
 const TIDY = { tries: 15_000, seeds: [1, 2, 3, 4] } as const;
-
-function tidied({ plan, locked }: Extract<Job, { job: 'tidy' }>): Outcome<Tidied> {
-  const before = wiringFigures(plan);
-  if (!before.ok) return before;
-  const tidy = tidyWiring(plan, { ...TIDY, locked });
-  if (!tidy.ok) return tidy;
-  const after = wiringFigures(tidy.value);
-  return after.ok ? done({ plan: tidy.value, before: before.value, after: after.value }) : after;
-}
 
 function repairsOf(plan: Plan, progress: (part: number) => void): Outcome<Repairs> {
   for (const search = searchRepairs(plan); ; ) {
@@ -110,7 +100,7 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
     case 'sheet':
       return sheetFor(job.plan);
     case 'tidy':
-      return tidied(job);
+      return tidyWiring(job.plan, { ...TIDY, locked: job.locked });
     case 'band':
       return readingBand(job.plan, job.of, progress);
     case 'prove': {

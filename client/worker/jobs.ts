@@ -16,8 +16,8 @@ import type {
   SumOfProducts,
   SwitchedInput,
   TableProof,
+  TidiedPlan,
   TruthTable,
-  WiringFigures,
   WrongWord,
 } from '../../sim-core/index.ts';
 
@@ -93,13 +93,6 @@ export interface ImagesCompared {
   readonly differs: readonly WrongWord[];
 }
 
-/** A plan with its wiring tidied, and what that has done. */
-export interface Tidied {
-  readonly plan: Plan;
-  readonly before: WiringFigures;
-  readonly after: WiringFigures;
-}
-
 export interface Repairs {
   readonly tried: number;
   /** the likeliest first, each as what a hand does */
@@ -116,7 +109,7 @@ export interface JobResult {
   readonly card: readonly MemoryCard[];
   readonly sheet: BuildSheet;
   readonly prove: TableProof;
-  readonly tidy: Tidied;
+  readonly tidy: TidiedPlan;
   readonly repair: Repairs;
   readonly band: ReadingBand;
   readonly share: SweptBench;

@@ -1,5 +1,5 @@
 /** `tidy PLAN`: the same circuit with wiring that is easier to follow, written into a file of its own. */
-import { done, type Outcome, sayTidied, tidyWiring, type WiringFigures, wiringFigures } from '../../sim-core/index.ts';
+import { done, type Outcome, sayTidied, type TidiedPlan, tidyWiring } from '../../sim-core/index.ts';
 import { type Arguments, answer, type ShellCommand } from './command.ts';
 import { newPlanFile, outOption, seedOf } from './new-plan.ts';
 import { findPlan, writePlan } from './plan-file.ts';
@@ -15,10 +15,8 @@ export const TIDY: ShellCommand = {
   run: (given) => answer(tidyInto(given), ({ file, before, after }) => `${file}: ${sayTidied(before, after)}`),
 };
 
-interface TidiedFile {
+interface TidiedFile extends Pick<TidiedPlan, 'before' | 'after'> {
   readonly file: string;
-  readonly before: WiringFigures;
-  readonly after: WiringFigures;
 }
 
 /** Moves that are tried: a second or two on a bench of a hundred wires. */
@@ -32,12 +30,9 @@ function tidyInto({ words: [name = ''], values }: Arguments): Outcome<TidiedFile
   if (!file.ok) return file;
   const plan = findPlan(name);
   if (!plan.ok) return plan;
-  const before = wiringFigures(plan.value);
-  if (!before.ok) return before;
   const tidy = tidyWiring(plan.value, { tries: TRIES, seeds: [seed.value] });
   if (!tidy.ok) return tidy;
-  const after = wiringFigures(tidy.value);
-  if (!after.ok) return after;
-  const written = writePlan(file.value, tidy.value);
-  return written.ok ? done({ file: file.value, before: before.value, after: after.value }) : written;
+  const { before, after } = tidy.value;
+  const written = writePlan(file.value, tidy.value.plan);
+  return written.ok ? done({ file: file.value, before, after }) : written;
 }

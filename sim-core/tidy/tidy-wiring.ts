@@ -8,8 +8,16 @@ import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { makeRandom } from '../units/random.ts';
 import { drawnBench } from './drawn-bench.ts';
+import { figuresOf, type WiringFigures, wiringFigures } from './wiring-figures.ts';
 import { propose, type Undo } from './wiring-moves.ts';
 import { WiringState } from './wiring-state.ts';
+
+/** A plan whose wiring has been tidied, and how easily it was followed before, and is now. */
+export interface TidiedPlan {
+  readonly plan: Plan;
+  readonly before: WiringFigures;
+  readonly after: WiringFigures;
+}
 
 export interface TidyOptions {
   /** moves that are tried for each seed */
@@ -24,7 +32,7 @@ const USUAL: TidyOptions = { tries: 15_000, seeds: [1] };
 const [HOT, COLD] = [8, 0.15];
 
 /** Fails with `plan/…` if something cannot be where the plan says. */
-export function tidyWiring(plan: Plan, { tries, seeds, locked = [] }: TidyOptions = USUAL): Outcome<Plan> {
+export function tidyWiring(plan: Plan, { tries, seeds, locked = [] }: TidyOptions = USUAL): Outcome<TidiedPlan> {
   const drawn = drawnBench(plan);
   if (!drawn.ok) return drawn;
   let best = plan;
@@ -37,7 +45,8 @@ export function tidyWiring(plan: Plan, { tries, seeds, locked = [] }: TidyOption
       best = state.planOf(plan);
     }
   }
-  return done(best);
+  const after = wiringFigures(best);
+  return after.ok ? done({ plan: best, before: figuresOf(drawn.value), after: after.value }) : after;
 }
 
 /** Leaves the state at the best that was found; returns what it costs more than at first. */

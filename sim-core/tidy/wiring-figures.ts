@@ -20,7 +20,7 @@ export function wiringFigures(plan: Plan): Outcome<WiringFigures> {
   return drawn.ok ? done(figuresOf(drawn.value)) : drawn;
 }
 
-function figuresOf({ strokes, bodies }: DrawnBench): WiringFigures {
+export function figuresOf({ strokes, bodies }: DrawnBench): WiringFigures {
   const wires = strokes.flatMap(({ is, line }) => (is === 'wire' ? [line] : []));
   const lengths = wires.map(lengthOf);
   let [crossings, near, over] = [0, 0, 0];

@@ -7,10 +7,10 @@ import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { GROUND, LEAKAGE_TO_GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
 import { findingsNow, PARTS, type Simulation } from '../../sim-core/index.ts';
 import type { simulate } from '../../sim-core/run/simulation.ts';
-import { makeRandom } from '../../sim-core/units/random.ts';
 import { start } from '../support/bench.ts';
 import { randomBench } from '../support/random-bench.ts';
 import { randomMachine } from '../support/random-machine.ts';
+import { shuffled } from '../support/shuffled.ts';
 import { trial } from '../support/trial.ts';
 
 /** Poles and buttons of a bench, moved one after the other. */
@@ -170,17 +170,6 @@ function expectKirchhoff(sim: Simulation): void {
     const air = LEAKAGE_TO_GROUND * Math.abs(x[node]!) * (1 + inside[net]!);
     expect(Math.abs(sum[net]!)).toBeLessThanOrEqual(1e-9 * through[net]! + 1e-13 + 1.001 * air + 16 * Number.EPSILON * 5 * rounding[net]!);
   }
-}
-
-/** The same bench, its parts and wires in another order. */
-function shuffled(plan: Plan, seed: number): Plan {
-  const random = makeRandom(seed);
-  const shuffle = <T>(list: readonly T[]): T[] =>
-    list
-      .map((thing) => ({ thing, at: random() }))
-      .sort((a, b) => a.at - b.at)
-      .map(({ thing }) => thing);
-  return { ...plan, parts: shuffle(plan.parts), wires: shuffle(plan.wires) };
 }
 
 /** What is found, by place and severity. */

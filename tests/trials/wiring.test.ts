@@ -3,25 +3,19 @@ import fc from 'fast-check';
 import { describe, expect } from 'vitest';
 import { DEMO_PLANS } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { tidyWiring, type WiringFigures, wiringFigures } from '../../sim-core/index.ts';
+import { tidyWiring } from '../../sim-core/index.ts';
 import { circuitKey } from '../../sim-core/run/circuit/circuit-key.ts';
 import { aWish, built } from '../support/any-build.ts';
 import { randomBench } from '../support/random-bench.ts';
 import { type Result, trial } from '../support/trial.ts';
-
-const figures = (plan: Plan): WiringFigures => {
-  const found = wiringFigures(plan);
-  if (!found.ok) throw new Error(found.failure.says);
-  return found.value;
-};
 
 /** What tidying a bench does; throws where the circuit is not the same. */
 function tidied(kind: string, plan: Plan, seed: number): Result {
   const tidy = tidyWiring(plan, { tries: 15_000, seeds: [seed] });
   if (!tidy.ok) throw new Error(tidy.failure.says);
   // by which nothing is in a hole that was taken, too
-  expect(circuitKey(tidy.value)).toEqual(circuitKey(plan));
-  const [before, after] = [figures(plan), figures(tidy.value)];
+  expect(circuitKey(tidy.value.plan)).toEqual(circuitKey(plan));
+  const { before, after } = tidy.value;
   return {
     kind,
     wires: after.wires,

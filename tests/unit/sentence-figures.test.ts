@@ -4,21 +4,10 @@ import { expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { dryRun, type Finding, findingsNow, groupAlike, plain, sayFinding } from '../../sim-core/index.ts';
-import { makeRandom } from '../../sim-core/units/random.ts';
 import { start } from '../support/bench.ts';
 import { randomBench } from '../support/random-bench.ts';
 import { randomMachine } from '../support/random-machine.ts';
-
-/** The same bench, its parts and wires in another order. */
-function shuffled(plan: Plan, seed: number): Plan {
-  const random = makeRandom(seed);
-  const shuffle = <T>(list: readonly T[]): T[] =>
-    list
-      .map((thing) => ({ thing, at: random() }))
-      .sort((a, b) => a.at - b.at)
-      .map(({ thing }) => thing);
-  return { ...plan, parts: shuffle(plan.parts), wires: shuffle(plan.wires) };
-}
+import { shuffled } from '../support/shuffled.ts';
 
 const inWords = (findings: readonly Finding[], plan: Plan): string[] => groupAlike(findings).map((f) => plain(sayFinding(f, plan)));
 const sentences = (plan: Plan): string[] => inWords(findingsNow(start(plan, { still: true, bounce: false })), plan);

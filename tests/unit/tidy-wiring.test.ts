@@ -43,7 +43,7 @@ const figures = (plan: Plan) => {
 const tidied = (plan: Plan, locked: readonly string[] = [], seed = 1): Plan => {
   const tidy = tidyWiring(plan, { tries: 4000, seeds: [seed], locked });
   if (!tidy.ok) throw new Error(tidy.failure.says);
-  return tidy.value;
+  return tidy.value.plan;
 };
 
 describe('tidying', () => {
