@@ -90,3 +90,19 @@ export const ring = (): string =>
     'wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nwire WF from a20 to a19\nresistor RA 10k from b19 to -a30\nmemory U1 000 FFFE',
     'WA0',
   );
+
+/** A counter that a button clocks; `clock` is between the button and the pin. */
+export const counterClocked = (clock: string): string => `${FED}
+  counter-4-bit U1 at e20
+  capacitor C1 100n from i20 to i17
+  wire WD from j17 to -j26
+  wire WV from j20 to +j20
+  wire WG from a27 to -j28
+  wire WM from a20 to +j9
+  wire WQ from j27 to +j30
+  wire WE from a26 to +j31
+  wire WT from j26 to +j32
+  ${['a22', 'a23', 'a24', 'a25'].map((hole, i) => `wire W${i} from ${hole} to -j${10 + i}`).join('\n')}
+  push-button S9 at e50
+  wire WS from a50 to +j40
+  ${clock}`;

@@ -1,4 +1,5 @@
 /** One small change of a wiring that keeps every net in one piece: an end into another hole, two ends exchanged, a wire that nothing needs taken away. */
+import { lengthOf } from './lines.ts';
 import { shiftStand } from './stand-shift.ts';
 import { isWhole } from './wiring-nets.ts';
 import type { End, Movable, WiringState } from './wiring-state.ts';
@@ -174,6 +175,6 @@ function undoAll(undos: readonly Undo[]): void {
 function spansWell({ isWire, line, strips, there }: Movable): boolean {
   if (!there) return true;
   if (strips[0] === strips[1]) return false;
-  const span = Math.hypot(line.bx - line.ax, line.by - line.ay);
+  const span = lengthOf(line);
   return isWire || (span >= SPAN.least && span <= SPAN.most);
 }

@@ -4,7 +4,7 @@ import type { Leg, WireEnd } from '../board/layout.ts';
 import { holeName } from '../board/tie-points.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { type Covered, type DrawnBench, isBent } from './drawn-bench.ts';
-import type { Segment } from './lines.ts';
+import { lengthOf, type Segment } from './lines.ts';
 import { indexStrips, type Strip, type StripIndex } from './strip-index.ts';
 import { type Costed, costAlone, costBetween, costOverPart } from './wiring-cost.ts';
 
@@ -82,7 +82,7 @@ export class WiringState {
         ? [{ id: part.id, legs: holes, body }]
         : [];
     });
-    this.longest = Math.max(0, ...this.lines.map(({ isWire, line: l }) => (isWire ? Math.hypot(l.bx - l.ax, l.by - l.ay) : 0)));
+    this.longest = Math.max(0, ...this.lines.map(({ isWire, line }) => (isWire ? lengthOf(line) : 0)));
   }
 
   strip(number: number): Strip {
