@@ -155,6 +155,7 @@ export { sayTidied } from './text/tidied.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';
 export { explain, explainInTurns } from './text/why-about.ts';
 export { type TidiedPlan, tidyWiring } from './tidy/tidy-wiring.ts';
+export { OBSTACLE_WEIGHT, type Obstacle, pathsOfPlan, type WirePath, type WireRun, wirePaths } from './tidy/wire-paths.ts';
 export { type WiringFigures, wiringFigures } from './tidy/wiring-figures.ts';
 export type { Margin, Method } from './tolerance/margin-evaluation.ts';
 export { marginsOf } from './tolerance/margins.ts';

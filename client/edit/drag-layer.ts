@@ -3,7 +3,6 @@
 import { type Spot, U } from '../scene/geometry.ts';
 import { el, short } from '../scene/svg.ts';
 import type { WireDrawing } from '../scene/wire-drawing.ts';
-import { direct } from '../scene/wire-path.ts';
 
 export interface DragLayer {
   /** [pitch] from where it was lifted */
@@ -25,7 +24,7 @@ export function liftToDragLayer(overlay: SVGGElement, pieces: readonly SVGElemen
       moved.setAttribute('transform', `translate(${short(dx * U)} ${short(dy * U)})`);
     },
     layWire(id, from, to) {
-      wires.get(id)?.lay(direct({ id, from, to }));
+      wires.get(id)?.lay([from, to]);
     },
     back() {
       for (const { e, parent, next } of homes.reverse()) {

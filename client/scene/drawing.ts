@@ -89,7 +89,7 @@ export class Drawing implements Drawn {
     this.boardBoxes = boards.map(boardBox);
     const stay = sameValue(before?.kept.boards, boards) ? before : undefined;
     const parts = drawParts(model, actions, union(this.boardBoxes) ?? EMPTY, before?.kept.parts);
-    const wires = drawWires(model, parts, this.boardBoxes, stay?.kept);
+    const wires = drawWires(model, parts, before?.kept.wires);
     this.kept = { boards, parts, wires };
     this.boards = stay?.boards ?? el('g', {}, ...boards.map(drawBoard));
     this.layers = before?.layers ?? makeLayers();

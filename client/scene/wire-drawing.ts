@@ -1,9 +1,9 @@
 /** One wire: paper-coloured edge, colour and live core; dashed when its net floats, saw-toothed where outputs contend. */
 import type { PlanWire } from '../../shared/plan.ts';
-import type { NetReading } from '../../sim-core/index.ts';
+import type { NetReading, WirePath } from '../../sim-core/index.ts';
 import { U } from './geometry.ts';
 import { el, short, through } from './svg.ts';
-import { roughLength, samples, type WirePath } from './wire-path.ts';
+import { roughLength, samples } from './wire-path.ts';
 
 /** Owners' colours as this drawing's inks; a colour not here is left to the browser. */
 const INKS: Readonly<Record<string, string>> = {

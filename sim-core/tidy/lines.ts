@@ -49,30 +49,57 @@ export function nearEnds(a: Segment, b: Segment): number {
   return near(a.ax, a.ay, b) + near(a.bx, a.by, b) + near(b.ax, b.ay, a) + near(b.bx, b.by, a);
 }
 
-function near(x: number, y: number, l: Segment): number {
+const near = (x: number, y: number, l: Segment): number => (distance(x, y, l) < NEAR ? 1 : 0);
+
+/** From a spot to the nearest place of a line. */
+function distance(x: number, y: number, l: Segment): number {
   const [dx, dy] = [l.bx - l.ax, l.by - l.ay];
   const whole = dx * dx + dy * dy;
   const t = whole === 0 ? 0 : Math.max(0, Math.min(1, ((x - l.ax) * dx + (y - l.ay) * dy) / whole));
   const [ex, ey] = [l.ax + t * dx - x, l.ay + t * dy - y];
-  return ex * ex + ey * ey < NEAR * NEAR ? 1 : 0;
+  return Math.sqrt(ex * ex + ey * ey);
+}
+
+/** So long a stretch of a line in line with another, or an end of it so near, lies upon it [pitch]. */
+const UPON = 0.3;
+
+/** The other line, or an end of it, lies upon the first between its ends. */
+export function liesOn(l: Segment, other: Segment): boolean {
+  if (apart(l, other, 0)) return false;
+  return (
+    isUpon(other.ax, other.ay, l) ||
+    isUpon(other.bx, other.by, l) ||
+    (side(l, other.ax, other.ay) === 0 && side(l, other.bx, other.by) === 0 && overlap(l, other))
+  );
+}
+
+/** A spot lies upon a line, and not at its ends. */
+function isUpon(x: number, y: number, l: Segment): boolean {
+  const atEnd = Math.min(Math.hypot(x - l.ax, y - l.ay), Math.hypot(x - l.bx, y - l.by));
+  return atEnd > UPON && distance(x, y, l) < UPON;
 }
 
 /** A stretch of the line is inside what the part covers. */
-export function goesOver(l: Segment, { left, top, right, bottom }: Body): boolean {
+export const goesOver = (l: Segment, body: Body): boolean => shareOver(l, body) > 0;
+
+/** Length of the stretch that is inside what the part covers [pitch]. */
+export const stretchOver = (l: Segment, body: Body): number => shareOver(l, body) * lengthOf(l);
+
+function shareOver(l: Segment, { left, top, right, bottom }: Body): number {
   let [from, to] = [0, 1];
   for (const [start, step, least, most] of [
     [l.ax, l.bx - l.ax, left, right],
     [l.ay, l.by - l.ay, top, bottom],
   ] as const) {
     if (step === 0) {
-      if (start <= least || start >= most) return false;
+      if (start <= least || start >= most) return 0;
       continue;
     }
     const [one, other] = [(least - start) / step, (most - start) / step];
     from = Math.max(from, Math.min(one, other));
     to = Math.min(to, Math.max(one, other));
   }
-  return from < to;
+  return Math.max(0, to - from);
 }
 
 export const lengthOf = (l: Segment): number => Math.hypot(l.bx - l.ax, l.by - l.ay);
