@@ -16,7 +16,7 @@ import type { KeyList } from '../commands/key-list.ts';
 import '../commands/key-list.ts';
 import type { Failure, Ref } from '../../sim-core/index.ts';
 import { commandOfKey } from '../commands/keys.ts';
-import { runLine } from '../commands/line.ts';
+import { commandsNamed, runLine } from '../commands/line.ts';
 import '../edit/parts-panel.ts';
 import { Builder } from '../edit/builder.ts';
 import type { ItemCard } from '../edit/item-card.ts';
@@ -55,6 +55,8 @@ import { icon } from '../theme/icon.ts';
 
 /** Parts then lies over the bench, and closes for it. */
 const NARROW = matchMedia('(max-width: 40rem)');
+
+const namedCommands = (search: string) => commandsNamed(search, COMMANDS);
 
 @customElement('lampwright-app')
 export class LampwrightApp extends LightElement {
@@ -263,8 +265,7 @@ export class LampwrightApp extends LightElement {
         <timing-diagram .session=${this.session}></timing-diagram>
       </main>
       ${this.panel(printing)}
-      <bench-menu @menu-line=${({ detail }: CustomEvent<MenuLine>) =>
-        detail.goesOn ? this.line.show(`${detail.line} `) : void this.doLine(detail.line)}></bench-menu>
+      <bench-menu @menu-line=${this.menuLine}></bench-menu>
       <command-line .context=${this.context} @done-by-name=${this.hearNews}></command-line>
       ${printable(this.sheet, this.session, () => this.scene.picture())}
       <key-list></key-list>
@@ -273,6 +274,11 @@ export class LampwrightApp extends LightElement {
 
   private partsPanel() {
     return html`<parts-panel aria-label="Parts" role="region" ?hidden=${!this.partsOpen} .builder=${this.builder} @news=${this.hearNews}
+          .commandsNamed=${namedCommands} @command-taken=${(e: CustomEvent<MenuLine>) => {
+            // with Parts over it, nothing of the bench could be touched
+            if (NARROW.matches) this.partsOpen = false;
+            this.menuLine(e);
+          }}
           @away=${() => this.openParts(false)}
           @taken=${() => {
             if (NARROW.matches) this.partsOpen = false;
@@ -360,6 +366,8 @@ export class LampwrightApp extends LightElement {
       </aside>`;
   }
 
+  private readonly menuLine = ({ detail }: CustomEvent<MenuLine>) =>
+    detail.goesOn ? this.line.show(`${detail.line} `) : void this.doLine(detail.line);
   private readonly typed = (e: CustomEvent<string>) => void this.doLine(e.detail);
   private readonly pointAt = (e: CustomEvent<PointAtRef>) => this.point(e.detail);
 }

@@ -61,7 +61,7 @@ const tidy: Command = {
 export const BOARD_COMMANDS: readonly Command[] = [
   {
     name: 'add board',
-    synonyms: ['new board', 'add breadboard'],
+    synonyms: ['new board', 'add breadboard', 'breadboard', 'protoboard', 'second board'],
     group: 'Building',
     means: 'add a board below the others',
     takes: [
@@ -93,7 +93,7 @@ export const BOARD_COMMANDS: readonly Command[] = [
   rails('continuous rails', ['whole rails'], 'make the rails of a board continuous', false, (b) => `The rails of ${b} are continuous.`),
   {
     name: 'connect rails',
-    synonyms: ['join rails', 'wire rails'],
+    synonyms: ['join rails', 'wire rails', 'bus strips', 'ground rail', 'power rails'],
     group: 'Building',
     means: 'connect all + rails, and all − rails, with wires',
     takes: [],

@@ -74,6 +74,18 @@ function byName(typed: string, { session }: CommandContext): string {
   return s && named ? `${s.part.id}.${named.pin.pin}` : typed;
 }
 
+const layWires: Command = {
+  name: 'lay wires',
+  synonyms: ['wire by clicks', 'jumper wire', 'hook-up wire', 'hookup wire', 'patch lead'],
+  group: 'Building',
+  means: 'lay wires, one after another: click a hole, then the other',
+  takes: [],
+  run(_, { builder }) {
+    builder.layWires();
+    return said('Click the first hole of a wire.');
+  },
+};
+
 const set: Command = {
   name: 'set',
   synonyms: ['value', 'change', 'colour', 'color'],
@@ -174,4 +186,4 @@ const store: Command = {
   },
 };
 
-export const BUILD_COMMANDS: readonly Command[] = [parts, place, wire, store, set, call];
+export const BUILD_COMMANDS: readonly Command[] = [parts, place, wire, layWires, store, set, call];

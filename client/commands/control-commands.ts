@@ -25,7 +25,7 @@ function setAll(s: PlacedPart, figures: string, { session }: CommandContext): An
 
 const toSet: Command = {
   name: 'switch',
-  synonyms: ['flip switch', 'toggle', 'turn on'],
+  synonyms: ['flip switch', 'toggle', 'turn on', 'power', 'power on'],
   group: 'Controls',
   means: 'set the supply, one pole of a switch, or all its poles',
   example: 'switch S1 3 on',
@@ -122,7 +122,7 @@ const METERS = [
 
 const meter: Command = {
   name: 'meter',
-  synonyms: ['multimeter', 'measure', 'probe', 'voltmeter'],
+  synonyms: ['multimeter', 'dmm', 'measure', 'probe', 'logic probe', 'voltmeter', 'ammeter'],
   group: 'Controls',
   means: 'measure with the meter',
   example: 'meter volts at a12',

@@ -3,6 +3,7 @@ import { didYouMean, misspelling } from '../../shared/misspelling.ts';
 import { done, failed, type Outcome } from '../../sim-core/index.ts';
 import type { Answer, Command, CommandContext, Offer } from './command.ts';
 import { likeness } from './likeness.ts';
+import { placeLines } from './place-lines.ts';
 import { fillSlots, quoted, splitWords } from './words.ts';
 
 export interface Line {
@@ -46,19 +47,43 @@ export interface CommandChoice {
 interface Candidate extends CommandChoice {
   /** what it is also found by */
   readonly also?: readonly string[];
+  /** how well it fits, where that is known already */
+  readonly fit?: number;
 }
 
-/** More choices than this are not listed. */
-const MOST = 50;
+/** An exact name comes first, then the part that is found best; the other parts are among what is like the letters. */
+const [EXACT, BEST_PART, OTHER_PART] = [2, 1.2, 0.97];
+
+/** More choices than this are not listed; in the search of Parts, than this. */
+const [MOST, MOST_NAMED] = [50, 3];
+/** A typed beginning of a name is at least so long [letters]. */
+const BEGUN = 3;
 
 /** What could come next, best first. */
 export function choicesFor(text: string, commands: readonly Command[], context: CommandContext): readonly CommandChoice[] {
   const line = parseCommandLine(text, commands);
   const choosing = line && (line.words.length > 0 || /\s$/.test(text));
-  if (!choosing) return ranked(text.trim(), actionChoices(commands, context)).slice(0, MOST);
-  // "rotate l" may go on to a part, or to be "rotate left"
+  if (!choosing) return ranked(text.trim(), [...actionChoices(commands, context), ...partChoices(text)]).slice(0, MOST);
+  // "rotate l" may go on to a part, or to be "rotate left"; and "flip flop" is a part
   const longer = actionChoices(commands, context).filter((c) => c.line !== line.command.name && c.line.startsWith(text.toLowerCase()));
-  return [...longer, ...wordChoices(text, line, context).filter((c) => longer.every((l) => l.line !== c.line))].slice(0, MOST);
+  const next = wordChoices(text, line, context).filter((c) => longer.every((l) => l.line !== c.line));
+  return [...longer, ...next, ...partChoices(text)].slice(0, MOST);
+}
+
+const partChoices = (text: string): Candidate[] =>
+  placeLines(text).map((c, i) => ({ ...c, whole: true, fit: i === 0 ? BEST_PART : OTHER_PART }));
+
+/** Commands of which the words are a name, or the beginning of one; for whoever types them in the search of Parts. */
+export function commandsNamed(text: string, commands: readonly Command[]): readonly CommandChoice[] {
+  const want = text.trim().toLowerCase();
+  if (want === '') return [];
+  const named = (c: Command) => Math.max(...namesOf(c).map((n) => (n === want ? 2 : n.startsWith(want) && want.length >= BEGUN ? 1 : 0)));
+  return commands
+    .map((c) => ({ c, fits: named(c) }))
+    .filter((f) => f.fits > 0)
+    .sort((a, b) => b.fits - a.fits)
+    .slice(0, MOST_NAMED)
+    .map(({ c }) => ({ line: c.name, means: c.means, whole: c.takes.every((s) => s.optional) }));
 }
 
 function actionChoices(commands: readonly Command[], context: CommandContext): Candidate[] {
@@ -94,8 +119,11 @@ function wordChoices(text: string, { command, words }: Line, context: CommandCon
 /** The choices in which the typed letters are found, the nearest first; with nothing typed, all in their own order. */
 function ranked(typed: string, choices: readonly Candidate[], textOf: (c: Candidate) => string = (c) => c.line): CommandChoice[] {
   if (typed === '') return [...choices];
+  const want = typed.toLowerCase();
   const scoreOf = (c: Candidate) =>
-    Math.max(likeness(typed, textOf(c)), ...(c.also ?? []).map((name) => 0.9 * likeness(typed, name)), 0.4 * likeness(typed, c.means));
+    c.fit ??
+    (c.line.toLowerCase() === want || c.also?.includes(want) ? EXACT : 0) +
+      Math.max(likeness(typed, textOf(c)), ...(c.also ?? []).map((name) => 0.9 * likeness(typed, name)), 0.4 * likeness(typed, c.means));
   return choices
     .map((choice, i) => ({ choice, i, score: scoreOf(choice) }))
     .filter((r) => r.score > 0)

@@ -61,20 +61,41 @@ const panel = (name: 'hide panel' | 'show panel', synonyms: readonly string[]): 
 
 export const PANEL_COMMANDS: readonly Command[] = [
   why,
-  page('findings', ['problems', 'check', 'faults', 'warnings'], 'what the checker found', { page: 'findings' }),
-  page('table', ['truth table', 'rows', 'logic'], 'the truth table: wanted, stored, shown', { page: 'table' }),
-  page('build', ['build page', 'make bench', 'synthesise'], 'from the table to a bench', { page: 'build' }),
-  page('programming card', ['card', 'write by hand', 'program'], 'the programming card, to write an image by hand', {
-    page: 'build',
-    about: 'card',
+  page('findings', ['problems', 'check', 'faults', 'warnings', 'fault finding', 'troubleshoot', 'debug'], 'what the checker found', {
+    page: 'findings',
   }),
-  page('prove', ['proof', 'prove all rows', 'test all rows'], 'go through every row on the bench as wired', {
+  page('table', ['truth table', 'rows', 'logic', 'gates', 'karnaugh map'], 'the truth table: wanted, stored, shown', { page: 'table' }),
+  page(
+    'bytes',
+    ['image', 'hex file', 'hex dump', 'checksum', 'memory contents', 'verify'],
+    'the bytes of a memory: image files in and out, checksums',
+    {
+      page: 'table',
+      about: 'bytes',
+    },
+  ),
+  page('build', ['build page', 'make bench', 'synthesise'], 'from the table to a bench', { page: 'build' }),
+  page(
+    'programming card',
+    ['card', 'write by hand', 'program', 'programmer', 'burn', 'blow'],
+    'the programming card, to write an image by hand',
+    {
+      page: 'build',
+      about: 'card',
+    },
+  ),
+  page('prove', ['proof', 'prove all rows', 'test all rows', 'self test'], 'go through every row on the bench as wired', {
     page: 'build',
     about: 'proof',
   }),
   page('part list', ['list parts', 'bill of materials', 'bom'], 'the list of parts', { page: 'lists', about: 'parts' }),
   page('wire list', ['wires', 'list wires', 'wiring list'], 'the list of wires, and what each is for', { page: 'lists', about: 'wires' }),
-  page('net list', ['nets', 'list nets', 'netlist'], 'the list of nets, and their voltages', { page: 'lists', about: 'nets' }),
+  page(
+    'net list',
+    ['nets', 'list nets', 'netlist', 'schematic', 'continuity', 'ohmmeter'],
+    'the list of nets: what is connected to what, and the voltages',
+    { page: 'lists', about: 'nets' },
+  ),
   page('bench as text', ['text', 'as text', 'edit text'], 'the bench as text, to edit in place', { page: 'lists', about: 'text' }),
   page('limits', ['about', 'what is modelled'], 'what is computed, and what is not', { page: 'limits' }),
   panel('hide panel', ['close panel', 'fold panel']),

@@ -73,7 +73,7 @@ const presentation: Command = {
 
 const inside: Command = {
   name: 'inside view',
-  synonyms: ['inside', 'look inside', 'open chip'],
+  synonyms: ['inside', 'look inside', 'open chip', 'pinout', 'block diagram'],
   group: 'View',
   means: 'show a chip as blocks: pins, latches, cells',
   example: 'inside view U1',
@@ -130,7 +130,12 @@ export const VIEW_COMMANDS: readonly Command[] = [
   fit,
   zoomTo,
   inside,
-  timing('timing diagram', ['timing', 'waveforms', 'scope', 'oscilloscope'], 'show the waveforms of the last write or read', false),
+  timing(
+    'timing diagram',
+    ['timing', 'waveforms', 'scope', 'oscilloscope', 'logic analyser', 'logic analyzer'],
+    'show the waveforms of the last write or read',
+    false,
+  ),
   timing('replay', ['slow motion', 'play'], 'replay the last write or read slowly', true),
   presentation,
   theme('dark', ['dark', 'dark mode', 'night']),

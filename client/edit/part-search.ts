@@ -40,7 +40,7 @@ export function partGroups(search: string): readonly PartGroup[] {
   return HEADS.flatMap(([group, head]) => {
     const found = PARTS.filter((k) => k.group === group)
       .flatMap((kind) => offer(kind, words) ?? [])
-      .map((offer) => ({ offer, fit: fitOf(offer.kind, words) }))
+      .map((offer) => ({ offer, fit: fitOf(offer.kind, words) - unusual(offer) }))
       .sort((a, b) => b.fit - a.fit);
     return found[0] ? [{ fit: found[0].fit, group: { head, offers: found.map((f) => f.offer) } }] : [];
   })
@@ -48,21 +48,43 @@ export function partGroups(search: string): readonly PartGroup[] {
     .map((g) => g.group);
 }
 
+/** What pins are called, whatever name the data sheet prints. */
+const PIN_NAMES: ReadonlyArray<readonly [pin: RegExp, called: string]> = [
+  [/^\/?(?:CE|CS|E)\d*$/, 'chip-select chip-enable'],
+  [/^\/?(?:OE|\dG|\dOE)\d*$/, 'output-enable'],
+  [/^\/?WE$/, 'write-enable'],
+];
+
 /** How many of the words are among the part's own names: its title and its synonyms. */
 function fitOf(kind: PartKind, words: readonly string[]): number {
   const names = new Set(namesOf(kind).split(/[\s,/]+/));
   return words.filter((w) => names.has(w)).length;
 }
 
+/** A value further than this from what the part usually has is hardly meant [decades]: "100n" is a capacitor's, and no resistor's. */
+const USUAL = 6;
+
+/** Less than one name counts. */
+function unusual({ kind, placing }: PartOffer): number {
+  const far = kind.params.some((p) => {
+    const given = placing.params?.[p.name];
+    return (
+      p.type === 'number' && typeof given === 'number' && given > 0 && p.fallback > 0 && Math.abs(Math.log10(given / p.fallback)) > USUAL
+    );
+  });
+  return far ? 0.5 : 0;
+}
+
 const namesOf = (kind: PartKind): string => [kind.title, ...(kind.synonyms ?? [])].join(', ').toLowerCase().replaceAll(' × ', '×');
 
-/** "2k x 8" is one word, "20 pin" and "20-pin" are "20-pin". */
+/** "2k x 8" is one word, "20 pin" and "20-pin" are "20-pin"; what an enable is called is one word. */
 const tidy = (search: string): string =>
   search
     .toLowerCase()
     .replace(/(\d+)\s*k?\s*[x×*]\s*(\d+)/g, (m) => m.replace(/\s/g, '').replace(/[x*]/, '×'))
     .replace(/(\d+)[\s-]*pins?\b/g, '$1-pin')
     .replace(/(\d+)[\s-]*seg(?:ment)?s?\b/g, '$1-segment')
+    .replace(/\b(chip|output|write)\s+(select|enable)\b/g, '$1-$2')
     .replace(/(\d)\s+(?=(?:[pnuµmkg]?(?:ω|ohms?|f|hz|v)|[pnuµkm])(?:\s|$))/g, '$1')
     .trim();
 
@@ -102,7 +124,15 @@ function valueIn(kind: PartKind, word: string): Record<string, number | string> 
     ) {
       // values are typed in small letters: "1m" on a resistor can only be a million
       const texts =
-        p.unit === 'Ω' ? [word.replace(/m$/, 'M').replace(/m(?=\d)/, 'M'), word] : [word, word.replace(/hz$/, 'Hz').replace(/f$/, 'F')];
+        p.unit === 'Ω'
+          ? [
+              word
+                .replace(/m$/, 'M')
+                .replace(/m(?=\d)/, 'M')
+                .replace(/r(?=\d*$)/, 'R'),
+              word,
+            ]
+          : [word, word.replace(/hz$/, 'Hz').replace(/f$/, 'F')];
       for (const text of texts) {
         const read = parseQuantity(text, p.unit || undefined);
         if (read.ok && read.value >= p.least && read.value <= p.most && !(p.whole && !Number.isInteger(read.value)))
@@ -122,6 +152,7 @@ function describes(kind: PartKind, params: Record<string, number | string>, word
     HEADS.find(([g]) => g === kind.group)?.[1],
     `${pins.length}-pin`,
     kind.decouples ? 'decoupling' : '',
+    ...PIN_NAMES.flatMap(([pin, called]) => (pins.some((p) => pin.test(p.name)) ? called : [])),
   ]
     .join(' ')
     .toLowerCase();

@@ -7,12 +7,21 @@ import type { Builder } from './builder.ts';
 import { insertText } from './insert-text.ts';
 import { type PartGroup, type PartOffer, partGroups, partOfferText } from './part-search.ts';
 
+/** A command by name that a search may mean; not whole: it is gone on with in the command line. */
+interface NamedCommand {
+  readonly line: string;
+  readonly means: string;
+  readonly whole: boolean;
+}
+
 /** A press that moves so far is a drag onto the bench [px]. */
 const DRAG = 6;
 
 @customElement('parts-panel')
 export class PartsPanel extends LightElement {
   @property({ attribute: false }) builder: Builder | undefined;
+  /** commands that a search names: who looks for a jumper or a scope may look here first */
+  @property({ attribute: false }) commandsNamed: (search: string) => readonly NamedCommand[] = () => [];
   @state() private search = '';
   @state() private refusal = '';
   private off: (() => void) | undefined;
@@ -39,6 +48,13 @@ export class PartsPanel extends LightElement {
     if (at === '' && offer) this.take(offer);
     else if (toPlace) this.setDown(toPlace, at);
     else if (offer) this.setDown(offer.placing, at);
+    else this.run(this.commandsNamed(this.search)[0]);
+  }
+
+  private run(command: NamedCommand | undefined) {
+    if (!command) return;
+    const { line, means, whole } = command;
+    this.dispatchEvent(new CustomEvent('command-taken', { detail: { says: means, line, ...(whole ? {} : { goesOn: true }) } }));
   }
 
   private setDown(placing: PartOffer['placing'], at: string) {
@@ -95,6 +111,7 @@ export class PartsPanel extends LightElement {
   protected override render() {
     const { builder } = this;
     const sections = partGroups(this.search);
+    const commands = this.commandsNamed(this.search);
     return html`<form class="parts-find" @submit=${(e: SubmitEvent) => this.submit(e, sections)}>
         <label><span class="visually-hidden">Find a part</span>
           <input type="search" name="find" autocomplete="off" spellcheck="false" placeholder="4k7 resistor, 20-pin"
@@ -116,7 +133,8 @@ export class PartsPanel extends LightElement {
               ><span>${w.title}</span> <span class="figures">${w.note}</span></button></li>`,
             )}</ul></section>`,
         )}
-        ${sections.length === 0 ? html`<p class="quiet">No part matches. Try what it does, a value, or a pin count. A wire or jumper needs no part: drag from one hole to another.</p>` : nothing}
+        ${commands.length > 0 ? html`<section aria-label="Commands"><h3>Commands</h3><ul>${commands.map((c) => html`<li><button type="button" class="part-offer part-command" @click=${() => this.run(c)}><span>${c.line}</span> <span class="quiet">${c.means}</span></button></li>`)}</ul></section>` : nothing}
+        ${sections.length + commands.length === 0 ? html`<p class="quiet">No part and no command matches. Try what it does, a value, or a pin count.</p>` : nothing}
       </div>
       <div class="parts-wire"><button type="button" class="act" aria-pressed=${Boolean(builder?.laying)} @click=${() => this.takeWire()}>Wire</button>
         <span class="quiet">Or drag from hole to hole. Its colour follows its role; change it on its card.</span></div>`;

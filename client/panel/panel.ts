@@ -125,7 +125,7 @@ export class SidePanel extends SessionElement {
       case 'findings':
         return html`<findings-page .session=${this.session}></findings-page>`;
       case 'table':
-        return html`<table-page .session=${this.session} ?wide=${this.place.about === 'wide'}></table-page>`;
+        return html`<table-page .session=${this.session} ?wide=${this.place.about === 'wide'} ?bytes=${this.place.about === 'bytes'}></table-page>`;
       case 'lists':
         return html`<lists-page .session=${this.session} .view=${this.place.about ?? ''}></lists-page>`;
       case 'build':

@@ -1,10 +1,10 @@
-/** Which page of the panel is open, as the address says: #why/LED3, #findings, #table, #table/wide, #build/card, #lists/wires, #limits. */
+/** Which page of the panel is open, as the address says: #why/LED3, #findings, #table, #table/wide, #table/bytes, #build/card, #lists/wires, #limits. */
 
 export const PAGES = ['why', 'findings', 'table', 'build', 'lists', 'limits'] as const;
 export type Page = (typeof PAGES)[number];
 export interface Route {
   readonly page: Page;
-  /** what the page is about: an LED, for why; card or proof, for build; which list, for lists; 'wide', for a table that takes the bench's room */
+  /** what the page is about: an LED, for why; card or proof, for build; which list, for lists; 'wide' or 'bytes', for a table */
   readonly about?: string;
 }
 

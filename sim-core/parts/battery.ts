@@ -2,7 +2,7 @@
 import { supplyPart } from './supply/supply-part.ts';
 
 export const battery = supplyPart(
-  { id: 'battery', title: 'Battery', synonyms: ['cells', 'AA cells', '4.5V', '9V block', 'batteries'] },
+  { id: 'battery', title: 'Battery', synonyms: ['cells', 'AA cells', '4.5V', '9V block', 'battery pack', 'batteries'] },
   {
     volts: 4.5,
     ohms: 0.45,

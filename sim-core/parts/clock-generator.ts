@@ -17,7 +17,7 @@ const current = (name: string): Figure => ({ name, value: 0.1, unit: 'A', source
 export const pulseSource = definePart({
   id: 'clock-generator',
   title: 'Clock generator',
-  synonyms: ['clock', 'oscillator', 'pulse generator', 'signal generator', 'square wave'],
+  synonyms: ['clock', 'oscillator', 'pulse generator', 'signal generator', 'function generator', 'square wave'],
   group: 'logic',
   letters: 'PG',
   params: [

@@ -21,7 +21,7 @@ const ALIVE = 3;
 export const crystalClock = definePart({
   id: 'crystal-oscillator',
   title: 'Crystal oscillator',
-  synonyms: ['clock', 'oscillator', 'crystal', 'XO', 'quartz'],
+  synonyms: ['clock', 'oscillator', 'crystal', 'xtal', 'XO', 'quartz'],
   group: 'logic',
   letters: 'Y',
   params: [

@@ -6,7 +6,7 @@ import { logicPart } from './logic/logic-part.ts';
 export const decoder3To8 = logicPart({
   id: 'decoder-3-to-8',
   title: '3-to-8 decoder',
-  synonyms: ['demultiplexer', 'address decoder', '1-of-8'],
+  synonyms: ['demultiplexer', 'demux', 'address decoder', '1-of-8'],
   // the usual decoder's pin-out: SOURCES.md S1, S17
   pins: 'A B C /G2A /G2B G1 /Y7 GND /Y6 /Y5 /Y4 /Y3 /Y2 /Y1 /Y0 VCC',
   strength: 'standard',

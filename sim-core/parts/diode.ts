@@ -8,7 +8,7 @@ const mostCurrent = { name: 'steady current', value: 0.2, unit: 'A', source: 'fr
 export const diode = definePart({
   id: 'diode',
   title: 'Silicon diode',
-  synonyms: ['signal diode', 'switching diode', 'flyback diode'],
+  synonyms: ['signal diode', 'switching diode', 'flyback diode', 'catch diode'],
   group: 'passive',
   letters: 'D',
   params: [],

@@ -6,7 +6,7 @@ import { definePart, plainPins } from './part.ts';
 export const dipSwitch = definePart({
   id: 'dip-switch',
   title: 'DIP switch',
-  synonyms: ['switch', 'toggle switch', 'slide switch', 'switch bank'],
+  synonyms: ['switch', 'toggle switch', 'slide switch', 'switch bank', 'DIL switch', 'SPST switch'],
   group: 'switch',
   params: [{ name: 'poles', type: 'number', unit: '', fallback: 8, least: 1, most: 12, whole: true }],
   footprint: (p) => dip(2 * Number(p.poles)),

@@ -13,7 +13,7 @@ const BROKEN = 5;
 export const electrolytic = definePart({
   id: 'electrolytic',
   title: 'Electrolytic capacitor',
-  synonyms: ['electrolytic', 'polarised capacitor', 'reservoir capacitor'],
+  synonyms: ['electrolytic', 'polarised capacitor', 'reservoir capacitor', 'bulk capacitor', 'smoothing capacitor'],
   group: 'passive',
   letters: 'C',
   params: [

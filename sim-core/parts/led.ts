@@ -9,7 +9,7 @@ const MOST_MA: Readonly<Record<LedColour, number>> = { red: 30, amber: 30, green
 export const led = definePart({
   id: 'led',
   title: 'LED, 5 mm',
-  synonyms: ['lamp', 'light', 'indicator', 'light-emitting diode'],
+  synonyms: ['lamp', 'bulb', 'light', 'indicator', 'light-emitting diode'],
   group: 'led',
   letters: 'LED',
   params: [{ name: 'colour', type: 'choice', choices: ['red', 'amber', 'green', 'blue', 'white'], fallback: 'red' }],

@@ -6,7 +6,7 @@ import { logicPart } from './logic/logic-part.ts';
 export const octalBuffer = logicPart({
   id: 'octal-buffer',
   title: 'Octal buffer, three-state',
-  synonyms: ['buffer gate', 'line driver', 'bus driver', 'tri-state buffer'],
+  synonyms: ['buffer gate', 'line driver', 'bus driver', 'tri-state buffer', 'tristate buffer'],
   // the usual octal buffer's pin-out: SOURCES.md S1, S16
   pins: '/1G 1A1 2Y4 1A2 2Y3 1A3 2Y2 1A4 2Y1 GND 2A1 1Y4 2A2 1Y3 2A3 1Y2 2A4 1Y1 /2G VCC',
   strength: 'bus',

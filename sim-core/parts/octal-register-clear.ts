@@ -6,7 +6,7 @@ import { logicPart } from './logic/logic-part.ts';
 export const octalRegisterClear = logicPart({
   id: 'octal-register-clear',
   title: 'Octal D register with clear',
-  synonyms: ['flip-flop', 'register', 'latch'],
+  synonyms: ['flip-flop', 'register', 'D type'],
   // the usual pin-out with outputs beside inputs, pin 1 clears: SOURCES.md S35
   pins: '/CLR Q1 D1 D2 Q2 Q3 D3 D4 Q4 GND CP Q5 D5 D6 Q6 Q7 D7 D8 Q8 VCC',
   strength: 'standard',

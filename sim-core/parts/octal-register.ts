@@ -13,7 +13,7 @@ const octal = (id: string, title: string, pins: keyof typeof PINS, takes: Taking
   logicPart({
     id,
     title,
-    synonyms: ['flip-flop', 'register', 'latch'],
+    synonyms: takes.at === 'level' ? ['latch', 'transparent latch', 'D latch'] : ['flip-flop', 'register', 'D type'],
     pins: PINS[pins](takes.pin),
     strength: 'bus',
     rule: {

@@ -11,7 +11,7 @@ const mostPower = { name: 'power', value: 0.2, unit: 'W', source: 'from memory: 
 export const potentiometer = definePart({
   id: 'potentiometer',
   title: 'Potentiometer',
-  synonyms: ['pot', 'trimmer', 'trimpot', 'variable resistor'],
+  synonyms: ['pot', 'trimmer', 'trimpot', 'preset', 'variable resistor'],
   group: 'passive',
   letters: 'RV',
   params: [

@@ -9,7 +9,7 @@ const BRIDGE = 10;
 export const pushButton = definePart({
   id: 'push-button',
   title: 'Push button',
-  synonyms: ['button', 'pushbutton', 'tact switch', 'momentary switch', 'key'],
+  synonyms: ['button', 'pushbutton', 'tact switch', 'tactile switch', 'momentary switch', 'push to make', 'key'],
   group: 'switch',
   letters: 'SB',
   params: [],

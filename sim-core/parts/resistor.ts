@@ -8,7 +8,7 @@ const power = { name: 'power', value: 0.25, unit: 'W', source: 'from memory: qua
 export const resistor = definePart({
   id: 'resistor',
   title: 'Resistor',
-  synonyms: ['pull-up', 'pull-down', 'series resistor'],
+  synonyms: ['pull-up', 'pullup', 'pull-down', 'pulldown', 'series resistor', 'current limiting resistor', 'dropper', 'bleeder'],
   group: 'passive',
   params: [
     { name: 'ohms', type: 'number', unit: 'Ω', fallback: 330, least: 0.1, most: 100e6 },

@@ -90,7 +90,7 @@ const role = (name: string): Pin['role'] =>
 export const timer = definePart({
   id: 'timer',
   title: 'Timer, bipolar',
-  synonyms: ['monostable', 'astable', 'one-shot'],
+  synonyms: ['monostable', 'astable', 'one-shot', 'one shot'],
   group: 'logic',
   params: [
     { name: 'share', type: 'number', unit: '', fallback: SHARE, least: 0.5, most: 0.8 },

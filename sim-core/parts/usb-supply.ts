@@ -2,7 +2,11 @@
 import { supplyPart } from './supply/supply-part.ts';
 
 export const usbSupply = supplyPart(
-  { id: 'usb-supply', title: 'USB supply', synonyms: ['USB port', 'USB cable', 'phone charger', '5V'] },
+  {
+    id: 'usb-supply',
+    title: 'USB supply',
+    synonyms: ['USB port', 'USB cable', 'phone charger', 'mains adaptor', 'mains adapter', 'wall wart', '5V'],
+  },
   {
     volts: 5,
     ohms: 0.4,

@@ -21,6 +21,8 @@ const UNASKED: ReadonlyArray<readonly [Unasked, string]> = [
 @customElement('bytes-panel')
 export class BytesPanel extends LightElement {
   @property({ attribute: false }) session: Session | undefined;
+  /** the address asks for them: they are opened and brought into sight */
+  @property({ type: Boolean }) asked = false;
   @state() private chosen: string | undefined;
   @state() private source: 'wanted' | 'stored' = 'wanted';
   @state() private unasked: Unasked = 'left out';
@@ -41,6 +43,13 @@ export class BytesPanel extends LightElement {
   private wantHeld(session: Session, plan: Plan, memory: Memory) {
     const next = plan.wanted && wantingWhat(plan.wanted, plan, session.pins, memory.id, held(plan, memory));
     if (next) this.dispatchEvent(wantEvent(done(next)));
+  }
+
+  protected override updated(changed: Map<PropertyKey, unknown>) {
+    const fold = this.querySelector('details');
+    if (!changed.has('asked') || !this.asked || !fold) return;
+    fold.open = true;
+    fold.scrollIntoView({ block: 'nearest' });
   }
 
   protected override render() {

@@ -2,6 +2,7 @@
 import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { type CellChange, type Failure, grouped, settingCells, settingWanted, storeTable } from '../../../sim-core/index.ts';
+import type { Session } from '../../state/session.ts';
 import { SessionElement } from '../../state/session-element.ts';
 import { go, hashOf } from '../../ui/route.ts';
 import type { Shown } from '../../worker/jobs.ts';
@@ -28,6 +29,8 @@ const QUIET = 120;
 export class TablePage extends SessionElement {
   protected override readonly hears = ['settled', 'model', 'written', 'pins'] as const;
   @property({ type: Boolean }) wide = false;
+  /** the bytes of the memories are asked for */
+  @property({ type: Boolean }) bytes = false;
   @state() private shown: Shown | undefined;
   @state() private noSweep: string | undefined;
   @state() private far: number | undefined;
@@ -118,16 +121,8 @@ export class TablePage extends SessionElement {
     if (!session || !model || !readings) return nothing;
     const { wanted } = model.plan;
     const columns = this.columns;
-    if (!wanted || !columns)
-      return html`<h2 class="headline">This bench has no truth table yet.</h2>
-        <p class="quiet">${
-          model.specimens.some((s) => s.word)
-            ? "It says what outputs the inputs must give. It starts with the switches that set a memory's address pins as inputs, and its data pins as outputs; names and number can be changed."
-            : html`It says what outputs the inputs must give. It starts with three inputs and one output; names and number can be changed. The page
-                <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> builds the bench from it.`
-        }</p>
-        ${this.faultNote()}
-        <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
+    const hasMemory = model.specimens.some((s) => s.word);
+    if (!wanted || !columns) return this.noTable(session, hasMemory);
     const here = rowNow(model, readings);
     const differs = isAnyOff(columns);
     const ruled = this.rules.ruling(wanted);
@@ -166,11 +161,24 @@ export class TablePage extends SessionElement {
       <div class="table-side">
         <rules-editor .wanted=${wanted} .model=${model}></rules-editor>
         <line-list .model=${model}></line-list>
-        <bytes-panel .session=${session}></bytes-panel>
+        <bytes-panel .session=${session} ?asked=${this.bytes}></bytes-panel>
         <gates-panel .columns=${columns} .model=${model}></gates-panel>
         ${wanted.rules.length > 0 ? html`<details class="fold-in"><summary>In words</summary><ul class="rules">${wanted.rules.map((r) => html`<li>${r}</li>`)}</ul></details>` : nothing}
       </div>
     </div>`;
+  }
+
+  private noTable(session: Session, hasMemory: boolean) {
+    return html`<h2 class="headline">This bench has no truth table yet.</h2>
+        <p class="quiet">${
+          hasMemory
+            ? "It says what outputs the inputs must give. It starts with the switches that set a memory's address pins as inputs, and its data pins as outputs; names and number can be changed."
+            : html`It says what outputs the inputs must give. It starts with three inputs and one output; names and number can be changed. The page
+                <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> builds the bench from it.`
+        }</p>
+        ${this.faultNote()}
+        <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>
+        ${hasMemory ? html`<bytes-panel .session=${session} ?asked=${this.bytes}></bytes-panel>` : nothing}`;
   }
 
   private toNext(columns: Columns, here: number | undefined) {
