@@ -2,7 +2,16 @@
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { type BuildSheet, grouped, LED_STEPS, type MemoryCard, type Outcome, siFormat } from '../../sim-core/index.ts';
+import {
+  type BuildSheet,
+  grouped,
+  LED_STEPS,
+  type MemoryCard,
+  type Outcome,
+  type SheetStage,
+  STAGE_TITLES,
+  siFormat,
+} from '../../sim-core/index.ts';
 import { dateOf, sayOutdated, sayOutdatedFirst, signedOf } from '../panel/build/proofs.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';
@@ -10,7 +19,7 @@ import { LightElement } from '../ui/light-element.ts';
 import { cardPages, type ErasedCard, erasedCard } from './card-pages.ts';
 import { checksTable } from './checks-table.ts';
 import { PaperChoice } from './paper.ts';
-import { partsTable, wiringTables } from './sheet-tables.ts';
+import { partsTable, stepsTable } from './sheet-tables.ts';
 import { SheetWork } from './sheet-work.ts';
 import { type TableForm, usualForm } from './table-pages.ts';
 import { tableChoice, truthTable } from './truth-table.ts';
@@ -82,15 +91,20 @@ export class BuildSheetPage extends LightElement {
       ${this.drawing ? html`<figure><img src=${this.drawing} alt="The bench ${plan.title} as it is wired" /></figure>` : nothing}
       <section><h2>Before you begin</h2><ul class="cautions">${sheet.cautions.map((c) => html`<li>${c}</li>`)}</ul></section>
       <section class="wide" tabindex="0" aria-label="Parts"><h2>Parts</h2>${partsTable(sheet.parts)}</section>
-      <section class="wide" tabindex="0" aria-label="Wiring, in building order"><h2>Wiring, in building order</h2>${wiringTables(sheet.wiring.filter((s) => s.section !== 'chips'))}</section>
-      <section class="wide" tabindex="0" aria-label="Measure before you trust it"><h2>Measure before you trust it</h2>${checksTable(
-        sheet.checks,
-        sheet.wiring.find((s) => s.section === 'chips'),
-      )}</section>
+      ${sheet.stages.map((stage, i) => stageSection(stage, i + 1, sheet))}
       <section><h2>Programming card</h2>${cardSection(content, model)}</section>
       <section class="proof-lines"><h2>Proof</h2>${proofLines(plan)}</section>
       ${plan.wanted ? truthTable(plan.wanted, this.form) : nothing}`;
   }
+}
+
+function stageSection({ stage, steps, checks }: SheetStage, number: number, { plusWire }: BuildSheet) {
+  const title = `${number}. ${STAGE_TITLES[stage]}`;
+  return html`<section class="stage wide" tabindex="0" aria-label=${title}>
+      <h2>${title}</h2>
+      ${stepsTable(steps, title)}
+      ${checks.length > 0 ? html`<h3>Checks</h3>${checksTable(checks, plusWire)}` : nothing}
+    </section>`;
 }
 
 function cardSection({ cards, erased, plan }: Content, model: BenchModel) {

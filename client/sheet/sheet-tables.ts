@@ -1,6 +1,6 @@
-/** The tables of the build sheet: its parts with how many and what they are called, and the wiring by sections, each line with a box to tick. */
-import { html } from 'lit';
-import type { PartsLine, WiringLine, WiringSection } from '../../sim-core/index.ts';
+/** The tables of the build sheet: its parts with how many and what they are called, and what is put down in a stage, each line with a box to tick. */
+import { html, nothing } from 'lit';
+import type { PartsLine, StageStep } from '../../sim-core/index.ts';
 
 /** Wires are many: their names do not help to cut them. */
 const NAMED = 24;
@@ -20,31 +20,20 @@ export const partsTable = (parts: readonly PartsLine[]) => html`<table class="sh
   )}</tbody>
 </table>`;
 
-const HEADS: Readonly<Record<WiringSection['section'], string>> = {
-  power: '1. Power',
-  memory: '2. At the memories: supply and decoupling',
-  enables: '3. Enables',
-  inputs: '4. Inputs',
-  outputs: '5. Outputs',
-  writing: '6. Writing',
-  chips: 'Chips',
-};
-
-const line = (l: WiringLine) =>
-  l.put === 'part'
-    ? html`<tr><td><span class="box"></span></td><th scope="row">${l.id}</th><td><code>${l.at}</code></td><td><code>${l.to ?? ''}</code></td><td></td><td>${l.says}</td></tr>`
-    : html`<tr><td><span class="box"></span></td><th scope="row">${l.id}</th><td><code>${l.from}</code></td><td><code>${l.to}</code></td><td>${l.colour}</td><td>${l.says}</td></tr>`;
-
 /** So few lines stay on one page. */
 const SHORT = 12;
 
-export const wiringTable = ({
-  section,
-  lines,
-}: WiringSection) => html`<table class="sheet-table wiring-lines ${lines.length <= SHORT ? 'short' : ''}">
-  <caption>${HEADS[section]}</caption>
-  <thead><tr><th scope="col">in</th><th scope="col">name</th><th scope="col">from</th><th scope="col">to</th><th scope="col">colour</th><th scope="col">what for</th></tr></thead>
-  <tbody>${lines.map(line)}</tbody>
-</table>`;
+const step = (s: StageStep) =>
+  s.put === 'part'
+    ? html`<tr><td><span class="box"></span></td><td></td><th scope="row">${s.id}</th><td>${s.places.length > 2 ? html`<code>${s.places[0]}</code> …` : s.places.map((p, i) => html`${i > 0 ? ' ' : ''}<code>${p}</code>`)}</td><td>${[s.title, s.value].filter(Boolean).join(', ')}${s.bands ? html` <span class="bands">${s.bands.join(' ')}</span>` : nothing}${s.label ? ` (${s.label})` : ''}</td><td>${s.says}</td></tr>`
+    : html`<tr><td><span class="box"></span></td><td class="disc-cell"><span class="disc">${s.number}</span></td><th scope="row">${s.id}</th><td><code>${s.places[0]}</code> <code>${s.places[1]}</code></td><td>${s.colour}</td><td>${s.says}</td></tr>`;
 
-export const wiringTables = (sections: readonly WiringSection[]) => sections.map(wiringTable);
+/** What is put down in a stage, each line with a box to tick; the number is the one on the picture. */
+export const stepsTable = (
+  steps: readonly StageStep[],
+  title: string,
+) => html`<table class="sheet-table steps ${steps.length <= SHORT ? 'short' : ''}">
+  <caption class="visually-hidden">${title}</caption>
+  <thead><tr><th scope="col">in</th><th scope="col">no.</th><th scope="col">name</th><th scope="col">holes</th><th scope="col">what</th><th scope="col">from, to; which way round</th></tr></thead>
+  <tbody>${steps.map(step)}</tbody>
+</table>`;

@@ -9,6 +9,7 @@ import { PRESS } from './press.ts';
 import { PLAN, TEXT } from './print.ts';
 import { PROVE } from './prove.ts';
 import { REPAIR } from './repair.ts';
+import { SHEET } from './sheet.ts';
 import { SWEEP } from './sweep.ts';
 import { TIDY } from './tidy.ts';
 
@@ -20,6 +21,7 @@ export const SHELL_COMMANDS: readonly ShellCommand[] = [
   PROVE,
   REPAIR,
   BUILD,
+  SHEET,
   PLANT,
   TIDY,
   CHECKSUMS,

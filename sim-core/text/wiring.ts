@@ -1,4 +1,4 @@
-/** The words of a build sheet: what each end of a wire is, what a measurement is for, and the cautions of a bench. */
+/** The words of a build sheet: what each end of a wire is, and the cautions of a bench. */
 import { siFormat } from '../units/quantity.ts';
 
 /** One end of a wire as a builder looks for it. */
@@ -7,7 +7,15 @@ export type EndOfWire =
   | { readonly is: 'terminal'; readonly part: string; readonly pin: string }
   | { readonly is: 'pin'; readonly part: string; readonly pin: string; readonly name: string }
   | { readonly is: 'pole'; readonly part: string; readonly pole: number; readonly poles: number; readonly called?: string }
-  | { readonly is: 'part'; readonly part: string; readonly label?: string }
+  /** a part that is no chip and no switch; pin: absent where its pins are alike; segment: it is one of a display */
+  | {
+      readonly is: 'part';
+      readonly part: string;
+      readonly pin?: string;
+      readonly name?: string;
+      readonly segment?: true;
+      readonly label?: string;
+    }
   | { readonly is: 'row' };
 
 function sayEnd(end: EndOfWire): string {
@@ -20,8 +28,11 @@ function sayEnd(end: EndOfWire): string {
       return `${end.part}, pin ${end.pin}${end.name === end.pin ? '' : ` (${end.name})`}`;
     case 'pole':
       return `${end.part}${end.poles > 1 ? `, pole ${end.pole + 1}` : ''}${end.called === undefined ? '' : ` (${end.called})`}`;
-    case 'part':
-      return `${end.part}${end.label === undefined ? '' : ` (${end.label})`}`;
+    case 'part': {
+      const name = end.name === undefined || end.name === end.pin ? '' : end.name;
+      const pin = end.pin === undefined ? name && ` ${name}` : `, pin ${end.pin}${name && ` (${end.segment ? `segment ${name}` : name})`}`;
+      return `${end.part}${pin}${end.label === undefined ? '' : ` (${end.label})`}`;
+    }
     case 'row':
       return 'an otherwise empty row';
   }
@@ -29,28 +40,41 @@ function sayEnd(end: EndOfWire): string {
 
 export const sayConnection = (from: EndOfWire, to: EndOfWire): string => `${sayEnd(from)} to ${sayEnd(to)}`;
 
-/** The measured thing of a line of "check before power". */
-export type Measured =
-  /** wire: the supply's own, still disconnected */
-  | { readonly what: 'rails'; readonly wire: string }
-  | { readonly what: 'supply'; readonly part: string }
-  | { readonly what: 'control' | 'address' | 'data'; readonly part: string; readonly pin: string; readonly line?: string }
-  | { readonly what: 'drawn' };
+/** How a part stands that is no chip: what its legs are and where they go. */
+export type Stance =
+  | { readonly is: 'two-leg'; readonly legs: ReadonlyArray<{ readonly name?: string; readonly hole: string; readonly to: EndOfWire }> }
+  | {
+      readonly is: 'rows';
+      readonly first: string;
+      readonly opposite: string;
+      readonly left: boolean;
+      readonly mark: 'notch' | 'poles' | 'display' | 'pin 1';
+    }
+  | { readonly is: 'button'; readonly pairs: ReadonlyArray<readonly [string, string]> }
+  | { readonly is: 'in line'; readonly legs: ReadonlyArray<{ readonly name: string; readonly hole: string }> }
+  | { readonly is: 'beside the boards' };
 
-export function sayMeasured(m: Measured): string {
-  switch (m.what) {
-    case 'rails':
-      return `no short between the rails; wire ${m.wire} not connected yet`;
-    case 'supply':
-      return `supply of ${m.part}, at its empty place`;
-    case 'control':
-      return `${m.pin} of ${m.part}, its level for reading`;
-    case 'address':
-      return `${m.pin} of ${m.part}${m.line === undefined ? ', tied' : ` (${m.line}), switch open`}`;
-    case 'data':
-      return `${m.pin} of ${m.part}, not driven yet`;
-    case 'drawn':
-      return 'supply current, chips in place';
+/** What the mark of a package is called, and on which side of pin 1 it is. */
+const MARKS = {
+  notch: (left: boolean) => `notch to the ${left ? 'left (row 1)' : 'right'}`,
+  poles: (left: boolean) => `pole 1 on the ${left ? 'left, numbers upright' : 'right, numbers upside down'}`,
+  display: (left: boolean) => (left ? 'upright: pin 1 bottom left, decimal point bottom right' : 'upside down: decimal point top left'),
+  'pin 1': (left: boolean) => `pin 1 on the ${left ? 'left' : 'right'}`,
+} as const;
+
+/** "pin 1 in d3, the last pin in h3 across the trench, notch to the left (row 1)". */
+export function sayStance(stance: Stance): string {
+  switch (stance.is) {
+    case 'two-leg':
+      return stance.legs.map(({ name, hole, to }) => `${name === undefined ? '' : `${name} `}${hole}: to ${sayEnd(to)}`).join('; ');
+    case 'rows':
+      return `pin 1 in ${stance.first}, the last pin across the trench in ${stance.opposite}; ${MARKS[stance.mark](stance.left)}`;
+    case 'button':
+      return `across the trench: ${stance.pairs.map((p) => p.join(' and ')).join(' are one contact, ')} the other; a press connects the two`;
+    case 'in line':
+      return stance.legs.map(({ name, hole }) => `${name} in ${hole}`).join(', ');
+    case 'beside the boards':
+      return 'beside the boards';
   }
 }
 

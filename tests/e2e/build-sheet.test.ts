@@ -205,10 +205,8 @@ describe('the build sheet', () => {
     await openSheet(page, 'wind-vane');
     const row = page.getByRole('row').filter({ hasText: 'S1, pole 4 (G0) to U1, pin 8 (A0)' });
     await eventually(row.locator('.box')).toHaveCount(1);
-    await eventually(page.getByRole('row', { name: /10 kΩ.*brown black orange gold/ })).toBeVisible();
-    await eventually(page.getByRole('table', { name: 'Supply on, chips still not fitted, all switches open' })).toContainText(
-      '4.5 V to 5.5 V',
-    );
+    await eventually(page.getByRole('row', { name: /10 kΩ.*brown black orange gold/ }).first()).toBeVisible();
+    await eventually(page.getByRole('table', { name: /^Wire W1 back in, supply on/ }).first()).toContainText('4.45 V to 5.55 V');
     await page.getByRole('link', { name: 'Back to the bench' }).click();
     await eventually(page.locator('build-sheet')).toHaveCount(0);
   });

@@ -13,6 +13,7 @@ const everything = [...product, ...readSources('tests')];
 /** Rooms from the left of the picture to the right; one line holds neighbours that do not know each other. */
 const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/demos'],
+  ['sim-core/sheet'],
   ['sim-core/build'],
   ['sim-core/text'],
   ['sim-core/why'],

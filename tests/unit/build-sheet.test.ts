@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { type BuildSheet, keepsLimits, type PowerCheck, sheetFor } from '../../sim-core/index.ts';
+import { type BuildSheet, checkLines, type MeterCheck, type StageCheck, sayGood, sheetFor } from '../../sim-core/index.ts';
 import { planOf } from '../support/bench.ts';
 
 function sheetOf(plan: Plan): BuildSheet {
@@ -12,9 +12,11 @@ function sheetOf(plan: Plan): BuildSheet {
 }
 const vane = demoPlan('wind-vane')!;
 const vaneSheet = sheetOf(vane);
-const sectionOf = (id: string) => vaneSheet.wiring.find((s) => s.lines.some((l) => l.id === id))?.section;
+const stageOf = (id: string) => vaneSheet.stages.find((s) => s.steps.some((l) => l.id === id))?.stage;
+const saysIn = (stage: string) => vaneSheet.stages.find((s) => s.stage === stage)!.steps.map((s) => s.says);
+const checksOf = (sheet: BuildSheet): readonly StageCheck[] => sheet.stages.flatMap((s) => s.checks);
 const wireBetween = (a: string, b: string) => vane.wires.find((l) => [l.from, l.to].sort().join() === [a, b].sort().join())!.id;
-const failing = (plan: Plan): PowerCheck[] => sheetOf(plan).checks.filter((c) => !keepsLimits(c));
+const wrong = (plan: Plan): string[] => checkLines(checksOf(sheetOf(plan)).filter((c) => c.drawnWrong)).map((l) => l.says);
 
 describe.each(DEMO_PLANS.map((d) => [d.id, d.plan] as const))('%s', (_, plan) => {
   const sheet = sheetOf(plan);
@@ -25,32 +27,59 @@ describe.each(DEMO_PLANS.map((d) => [d.id, d.plan] as const))('%s', (_, plan) =>
     for (const l of sheet.parts) expect(l.quantity).toBe(l.ids.length);
     const boards = plan.boards.map((b) => b.id);
     expect(
-      sheet.wiring
-        .flatMap((s) => s.lines.map((l) => l.id))
+      sheet.stages
+        .flatMap((s) => s.steps.map((l) => l.id))
         .concat(boards)
         .sort(),
     ).toEqual(things);
   });
 
+  test('wires are numbered from 1 in each stage, in the order of its pictures, 16 to a picture at most', () => {
+    for (const { steps, pictures } of sheet.stages) {
+      const wires = steps.flatMap((s) => (s.put === 'wire' ? [s] : []));
+      expect(wires.map((w) => w.number)).toEqual(wires.map((_, i) => i + 1));
+      expect(pictures.flat()).toEqual(wires.map((w) => w.id));
+      expect(Math.max(...pictures.map((p) => p.length))).toBeLessThanOrEqual(16);
+    }
+  });
+
   test('the chips come last', () => {
-    expect(sheet.wiring.map((s) => s.section).slice(0, 2)).toEqual(['power', 'memory']);
-    expect(sheet.wiring.at(-1)?.section).toBe('chips');
-    expect(sheet.wiring.at(-1)?.lines.every((l) => /^U\d/.test(l.id))).toBe(true);
+    expect(sheet.stages.map((s) => s.stage).slice(0, 2)).toEqual(['power', 'memory']);
+    expect(sheet.stages.at(-1)?.stage).toBe('chips');
+    expect(sheet.stages.at(-1)?.steps.every((l) => /^U\d/.test(l.id))).toBe(true);
+  });
+
+  test('says of no place that it is an otherwise empty row, and of a 7-segment display which segment', () => {
+    for (const { steps } of sheet.stages)
+      for (const s of steps) {
+        expect(s.says).not.toContain('empty row');
+        if (/ DS\d/.test(s.says)) expect(s.says).toMatch(/DS\d, pin \d+ \((segment [a-g]|DP|A\d+|K\d+|COM|segment DP)\)/);
+      }
   });
 });
 
-describe('the wiring list', () => {
-  test('puts each wire where it belongs', () => {
-    expect(sectionOf(wireBetween('PS1.+', '+j1'))).toBe('power');
-    expect(vaneSheet.wiring.find((s) => s.section === 'inputs')?.lines.some((l) => l.says === 'S1, pole 4 (G0) to U1, pin 8 (A0)')).toBe(
-      true,
-    );
-    expect(vaneSheet.wiring.find((s) => s.section === 'outputs')?.lines.some((l) => l.says === 'U2, pin 14 (1Y3) to LED1 (N)')).toBe(true);
-    expect(vaneSheet.wiring.find((s) => s.section === 'writing')?.lines.some((l) => /U1, pin 21 \(\/WE\)$/.test(l.says))).toBe(true);
-    expect(vaneSheet.wiring.find((s) => s.section === 'writing')?.lines.some((l) => l.says === 'S3, pole 8 (data) to U1, pin 9 (D0)')).toBe(
-      true,
-    );
-    expect(vaneSheet.wiring.find((s) => s.section === 'enables')?.lines.map((l) => l.says)).toEqual(['− rail to U1, pin 18 (/CE)']);
+describe('the stages', () => {
+  test('have each wire where it belongs, with the pins of both ends', () => {
+    expect(stageOf(wireBetween('PS1.+', '+j1'))).toBe('power');
+    expect(saysIn('inputs')).toContain('S1, pole 4 (G0) to U1, pin 8 (A0)');
+    expect(saysIn('outputs')).toContain('U2, pin 14 (1Y3) to LED1 anode (N)');
+    expect(saysIn('outputs')).toContain('j45: to LED1 cathode (N); -j36: to − rail');
+    expect(saysIn('writing')).toContain('R30 (pull-up) to U1, pin 21 (/WE)');
+    expect(saysIn('writing')).toContain('S3, pole 8 (data) to U1, pin 9 (D0)');
+    expect(saysIn('memory')).toContain('− rail to U1, pin 18 (/CE)');
+    expect(saysIn('memory')).toContain('− rail to U1, pin 19 (A10)');
+  });
+
+  test('say which way round switches, buttons and chips stand', () => {
+    const says = (id: string) => vaneSheet.stages.flatMap((s) => s.steps).find((s) => s.id === id)!.says;
+    expect(says('S1')).toBe('pin 1 in B2:e3, the last pin across the trench in B2:f3; pole 1 on the left, numbers upright');
+    expect(says('S4')).toBe('across the trench: B2:e23 and B2:f23 are one contact, B2:e25 and B2:f25 the other; a press connects the two');
+    expect(says('U1')).toContain('notch to the left (row 1)');
+  });
+
+  test('put a bus together, in order of its pins', () => {
+    const wires = vaneSheet.stages.find((s) => s.stage === 'inputs')!.steps.flatMap((s) => (s.put === 'wire' ? [s.says] : []));
+    expect(wires.slice(4)).toEqual([0, 1, 2, 3].map((i) => `S1, pole ${4 - i} (G${i}) to U1, pin ${8 - i} (A${i})`));
   });
 });
 
@@ -64,41 +93,46 @@ describe('the parts list', () => {
   });
 });
 
-describe('the measurements', () => {
-  test('a good bench keeps all of them', () => {
-    expect(failing(vane)).toEqual([]);
-    expect(vaneSheet.checks.map((c) => c.when)).toEqual(
-      [...vaneSheet.checks.map((c) => c.when)].sort((a, b) => ORDER.indexOf(a) - ORDER.indexOf(b)),
-    );
-  });
-  const ORDER = ['off', 'chips out', 'chips in'];
+describe('the checks', () => {
   const add = (from: string, to: string): Plan => ({ ...vane, wires: [...vane.wires, { id: 'X1', from, to, colour: 'red' }] });
   const drop = (id: string): Plan => ({ ...vane, wires: vane.wires.filter((l) => l.id !== id) });
 
+  test('of a good bench are as its parts ask for', () => {
+    for (const { plan } of DEMO_PLANS.filter((d) => !d.id.includes('dark') && !d.id.includes('nothing'))) expect(wrong(plan)).toEqual([]);
+  });
+
   test('a wire from plus to minus is a short, told before the supply is on', () => {
-    const [first] = failing(add('+j20', '-j20'));
-    expect(first).toMatchObject({ when: 'off', unit: 'Ω' });
-    expect(first!.expects).toBeLessThan(1);
+    const first = checksOf(sheetOf(add('+j20', '-j20')))[0] as MeterCheck;
+    expect(first).toMatchObject({ by: 'ohms', stage: 'power', drawnWrong: true });
+    expect(first.expects).toBeLessThan(1);
   });
 
   test('a memory without its plus wire has no supply at its empty place', () => {
     const wire = vane.wires.find((l) => l.to === 'j3' && l.colour === 'red')!;
-    expect(failing(drop(wire.id)).map((c) => c.says)).toContain('supply of U1, at its empty place');
+    expect(wrong(drop(wire.id))).toContain('supply of U1, at its empty place');
   });
 
   test('an address pin that hangs on plus is told', () => {
-    expect(failing(add('+a40', 'b10')).map((c) => c.says)).toEqual(['A0 of U1 (G0), switch open']);
+    expect(wrong(add('+a40', 'b10'))).toContain('U1 pin 8 (A0) is tied to plus');
   });
 
-  test('a bench without anything between its rails reads as open', () => {
+  test('megohms are asked for where nothing joins the rails: ten ohms do not pass', () => {
     const bare = sheetOf(
       planOf(`board-63 B1
         bench-supply PS1
         wire W1 red from PS1.+ to +j1
         wire W2 black from PS1.- to -j1`),
     );
-    expect(bare.checks[0]).toMatchObject({ when: 'off', red: '+j1', black: 'PS1.-' });
-    expect(bare.checks[0]!.expects).toBeUndefined();
+    const first = checksOf(bare)[0] as MeterCheck;
+    expect(first).toMatchObject({ by: 'ohms', red: '+j1', black: 'PS1.-' });
+    expect(first.expects).toBeUndefined();
+    expect(sayGood(first)).toBe('open, more than 2 MΩ');
+  });
+
+  test('a current has a band of its own: the limit of the supply does not pass', () => {
+    const drawn = checksOf(vaneSheet).find((c) => c.by === 'amps') as MeterCheck;
+    expect(drawn.least).toBeGreaterThan(5e-3);
+    expect(drawn.most).toBeLessThan(0.1);
   });
 });
 
@@ -137,5 +171,5 @@ test('a relay and a motor stand on the sheet as parts, with their cautions, and 
     /K1, M1: a winding that is switched off [\s\S]*K1: switch low voltages only\. Mains [\s\S]*M1: a motor that is held/,
   );
   expect(cautions).not.toContain('static discharge');
-  expect(sheet.checks.flatMap((c) => (JSON.stringify(c).includes('K1') ? [c] : []))).toEqual([]);
+  expect(checksOf(sheet).flatMap((c) => (JSON.stringify(c).includes('K1') ? [c] : []))).toEqual([]);
 });

@@ -1,15 +1,16 @@
-/** The build sheet of a plan as data: parts with values and quantities, places and wires in building order, measurements before power, cautions. */
+/** The build sheet of a plan as data: parts with values and quantities, what is put down in each stage with the checks at its end, cautions. */
 
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { BOARDS } from '../board/boards.ts';
-import { holeName } from '../board/tie-points.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, Placed } from '../run/circuit/sites.ts';
-import { sayCautions, sayConnection } from '../text/wiring.ts';
+import { sayCautions } from '../text/wiring.ts';
 import { colourBands } from '../units/colour-bands.ts';
-import { type PowerCheck, powerChecks } from './power-checks.ts';
-import { SECTIONS, type Section, WiringOrder } from './wiring-order.ts';
+import { feederOf } from './check-bench.ts';
+import type { StageCheck } from './stage-check.ts';
+import { stageChecks } from './stage-checks.ts';
+import { type StageSteps, stageSteps } from './stage-steps.ts';
 
 /** A line of the parts list: how many, what, which value, and the ids on the plan. */
 export interface PartsLine {
@@ -24,30 +25,18 @@ export interface PartsLine {
   readonly ids: readonly string[];
 }
 
-/** A line of the wiring list: a part to place, or a wire with its two ends and its purpose. */
-export type WiringLine =
-  | { readonly put: 'part'; readonly id: string; readonly says: string; readonly at: string; readonly to?: string }
-  | {
-      readonly put: 'wire';
-      readonly id: string;
-      readonly colour: string;
-      readonly from: string;
-      readonly to: string;
-      readonly says: string;
-    };
-
-/** The lines that are wired together, such as power, enables or inputs. */
-export interface WiringSection {
-  readonly section: Section;
-  readonly lines: readonly WiringLine[];
+/** One stage as it is printed: what is put down, in pictures, and the checks at its end. */
+export interface SheetStage extends StageSteps {
+  readonly checks: readonly StageCheck[];
 }
 
 /** Everything that the printed build sheet says, in the order in which it is built. */
 export interface BuildSheet {
   readonly parts: readonly PartsLine[];
-  readonly wiring: readonly WiringSection[];
-  readonly checks: readonly PowerCheck[];
+  readonly stages: readonly SheetStage[];
   readonly cautions: readonly string[];
+  /** the supply's plus wire, and the hole that it is pulled out of while resistance is measured; absent: nothing feeds the bench */
+  readonly plusWire?: { readonly id: string; readonly hole: string };
 }
 
 /**
@@ -57,14 +46,19 @@ export interface BuildSheet {
 export function sheetFor(plan: Plan): Outcome<BuildSheet> {
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;
-  const checks = powerChecks(plan);
+  const checks = stageChecks(plan);
   if (!checks.ok) return checks;
   return done({
     parts: partsOf(circuit.value),
-    wiring: wiringOf(circuit.value),
-    checks: checks.value,
+    stages: stageSteps(circuit.value).map((s) => ({ ...s, checks: checks.value.filter((c) => c.stage === s.stage) })),
     cautions: sayCautions(traitsOf(circuit.value)),
+    ...plusWireOf(circuit.value),
   });
+}
+
+function plusWireOf({ plan, supplies }: Circuit): Pick<BuildSheet, 'plusWire'> {
+  const wire = supplies[0] && feederOf(plan, supplies[0]);
+  return wire ? { plusWire: { id: wire.wire.id, hole: wire.hole } } : {};
 }
 
 function partsOf({ plan, placed }: Circuit): readonly PartsLine[] {
@@ -94,37 +88,6 @@ function lineFor({ kind, params }: Placed): Omit<PartsLine, 'quantity' | 'ids'> 
     ...(value === undefined ? {} : { value }),
     ...(tolerance === undefined ? {} : { tolerance }),
     ...(ohms === undefined ? {} : { bands: colourBands(ohms, tolerance ?? 0) }),
-  };
-}
-
-function wiringOf(circuit: Circuit): readonly WiringSection[] {
-  const { plan } = circuit;
-  const order = new WiringOrder(circuit);
-  const lines = new Map<Section, WiringLine[]>(SECTIONS.map((s) => [s, []]));
-  for (const p of circuit.placed.values()) lines.get(order.sectionOfPart(p))?.push(partLine(p, circuit));
-  for (const wire of plan.wires)
-    lines.get(order.sectionOfWire(wire))?.push({
-      put: 'wire',
-      id: wire.id,
-      colour: wire.colour,
-      from: wire.from,
-      to: wire.to,
-      says: sayConnection(order.endOf(wire, 'from'), order.endOf(wire, 'to')),
-    });
-  return SECTIONS.map((section) => ({ section, lines: lines.get(section) ?? [] })).filter((s) => s.lines.length > 0);
-}
-
-function partLine({ part, kind, params, legs }: Placed, { plan }: Circuit): WiringLine {
-  const [first] = legs;
-  const last = legs.length === 2 ? legs[1] : undefined;
-  const value = kind.value?.(params);
-  const name = (hole: NonNullable<typeof first>['hole']) => (hole ? holeName(hole, plan.boards) : 'beside the boards');
-  return {
-    put: 'part',
-    id: part.id,
-    says: [kind.title, value, part.label].filter(Boolean).join(', '),
-    at: first ? name(first.hole) : 'beside the boards',
-    ...(last?.hole ? { to: name(last.hole) } : {}),
   };
 }
 

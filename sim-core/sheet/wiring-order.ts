@@ -6,6 +6,7 @@ import type { Net } from '../board/nets.ts';
 import { isRailHole } from '../board/tie-points.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ContactSite, Placed } from '../run/circuit/sites.ts';
+import { isButton } from '../run/circuit/switch-settings.ts';
 import type { EndOfWire } from '../text/wiring.ts';
 
 export const SECTIONS = ['power', 'memory', 'enables', 'inputs', 'outputs', 'writing', 'chips'] as const;
@@ -39,6 +40,12 @@ export class WiringOrder {
     return this.sectionOf(ends.flatMap((e) => (e && !(e.hole && isRailHole(e.hole)) ? [e.strip] : []))) ?? 'power';
   }
 
+  /** Does it run from a rail straight to a chip's pin? */
+  ties(wire: PlanWire): boolean {
+    const ends = [this.endOf(wire, 'from'), this.endOf(wire, 'to')];
+    return ends.some((e) => e.is === 'rail') && ends.some((e) => e.is === 'pin');
+  }
+
   sectionOfPart(p: Placed): Section {
     const { chipById, supplies, contacts } = this.circuit;
     if (chipById.has(p.part.id)) return 'chips';
@@ -54,20 +61,47 @@ export class WiringOrder {
   /** What a wire's end is to whoever plugs it in. */
   endOf(wire: PlanWire, end: 'from' | 'to'): EndOfWire {
     const e = this.at(wire, end);
-    if (!e) return { is: 'row' };
+    return e ? this.placeOf(e) : { is: 'row' };
+  }
+
+  /** What a leg of a part reaches: in its own row, or, if nothing else is there, over the wires of that row. */
+  reachedBy(leg: Leg): EndOfWire {
+    const there = this.placeOf(leg, leg.part.id);
+    if (there.is !== 'row') return there;
+    const net = this.circuit.netOf(leg);
+    return this.bestOf(net.legs.filter((l) => l.part.id !== leg.part.id)) ?? there;
+  }
+
+  private placeOf(e: Pick<WireEnd, 'hole' | 'strip'>, besides?: string): EndOfWire {
     if (e.hole && isRailHole(e.hole)) return { is: 'rail', sign: e.hole.rail.startsWith('+') ? '+' : '-' };
-    const there = this.legs.get(e.strip) ?? [];
-    const pin = there.find((l) => this.circuit.chipById.has(l.part.id));
+    return this.bestOf((this.legs.get(e.strip) ?? []).filter((l) => l.part.id !== besides)) ?? { is: 'row' };
+  }
+
+  /** A chip's pin goes before a pole, that before an LED, that before anything else. */
+  private bestOf(legs: readonly Leg[]): EndOfWire | undefined {
+    const pin = legs.find((l) => this.circuit.chipById.has(l.part.id));
     if (pin) return { is: 'pin', part: pin.part.id, pin: pin.pin, name: this.nameOf(pin) };
-    for (const leg of there) {
-      const contact = this.contactAt(leg);
+    for (const leg of legs) {
+      // a button has two legs to either side of its contact
+      const contact = this.contactAt(leg) ?? this.circuit.contactsById.get(leg.part.id)?.find((c) => isButton(c));
       if (contact) return this.poleEnd(contact);
     }
-    const [leg] = there;
-    if (!leg) return { is: 'row' };
+    const isLed = (l: Leg) => this.circuit.placed.get(l.part.id)?.kind.group === 'led';
+    const leg = legs.find(isLed) ?? legs[0];
+    if (!leg) return undefined;
     if (!leg.hole) return { is: 'terminal', part: leg.part.id, pin: leg.pin };
     const { label } = leg.part;
-    return { is: 'part', part: leg.part.id, ...(label === undefined ? {} : { label }) };
+    const name = this.nameOf(leg);
+    const many = (this.circuit.placed.get(leg.part.id)?.legs.length ?? 0) > 2;
+    const segment = this.circuit.leds.some((l) => l.id === `${leg.part.id}.${name}`);
+    return {
+      is: 'part',
+      part: leg.part.id,
+      ...(many ? { pin: leg.pin } : {}),
+      ...(name === leg.pin ? {} : { name }),
+      ...(segment ? { segment: true } : {}),
+      ...(label === undefined ? {} : { label }),
+    };
   }
 
   private poleEnd({ placed, pole, legs }: ContactSite): EndOfWire {
@@ -80,7 +114,7 @@ export class WiringOrder {
   private at(wire: PlanWire, end: 'from' | 'to'): WireEnd | undefined {
     return this.ends.get(`${wire.id} ${end}`);
   }
-  private nameOf(leg: Leg): string {
+  nameOf(leg: Leg): string {
     const p = this.circuit.placed.get(leg.part.id);
     return p?.kind.pins(p.params).find((x) => x.pin === leg.pin)?.name ?? leg.pin;
   }
