@@ -28,6 +28,7 @@ import './scene/faces/switches.css';
 import './scene/faces/leds.css';
 import './scene/faces/supply.css';
 import './commands/commands.css';
+import './app/first-run.css';
 import './theme/print.css';
 import './sheet/sheet.css';
 import './app/app.ts';

@@ -17,7 +17,8 @@ export function serveApi(app: FastifyInstance, checker: Checker): void {
 
   app.get(
     '/api/plans',
-    async (): Promise<PlanList> => DEMO_PLANS.map(({ id, plan }) => ({ id, title: plan.title, says: plan.notes[0] ?? '' })),
+    async (): Promise<PlanList> =>
+      DEMO_PLANS.map(({ id, plan, teaches }) => ({ id, title: plan.title, says: plan.notes[0] ?? '', ...(teaches ? { teaches } : {}) })),
   );
 
   app.get<{ Params: { id: string } }>('/api/plans/:id', async (request, reply) => {

@@ -34,8 +34,10 @@ export type Refusal = Static<typeof Refusal>;
 export const Health = Type.Object({ ok: Type.Literal(true), version: Type.String() }, closed);
 export type Health = Static<typeof Health>;
 
-/** The demonstrations in the order they are offered. says: what the bench is and what there is to see. */
-export const PlanList = Type.Array(Type.Object({ id: Type.String(), title: Type.String(), says: Type.String() }, closed));
+/** The demonstrations in the order they are offered. says: what the bench is and what there is to see. teaches: what there is to learn; without it, it is a riddle. */
+export const PlanList = Type.Array(
+  Type.Object({ id: Type.String(), title: Type.String(), says: Type.String(), teaches: Type.Optional(Type.String()) }, closed),
+);
 export type PlanList = Static<typeof PlanList>;
 
 /** A thing on the bench. id: `U1`, `U1.8` for a pin, `W3`, `B1`, a tie point such as `a12`, an LED such as `LED3` or `DIS1.a`. */

@@ -6,6 +6,7 @@ export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from './board/b
 export { holesOfPart, type Layout, type Leg, layOut } from './board/layout.ts';
 export { findNets, type Net, type Nets } from './board/nets.ts';
 export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from './board/tie-points.ts';
+export { blankTable, PINS_TO_COME } from './build/blank-table.ts';
 export { draftPlan } from './build/build-plan.ts';
 export type { BuildRequest, RequestedOutput } from './build/build-request.ts';
 export { type BenchChoices, choicesOfBench } from './build/choices-of-bench.ts';

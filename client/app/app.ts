@@ -2,7 +2,6 @@
 import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { LightElement } from '../ui/light-element.ts';
-import { LiveAnnouncer } from './live-announcer.ts';
 import '../inside/inside-view.ts';
 import { COMMANDS } from '../commands/catalogue.ts';
 import type { CommandContext } from '../commands/command.ts';
@@ -27,6 +26,10 @@ import '../bench/finding-card.ts';
 import type { AtMark } from '../bench/finding-marks.ts';
 import { chooseTheme } from '../theme/theme.ts';
 import { FileDrop } from './file-drop.ts';
+import './first-steps.ts';
+import type { FirstSteps } from './first-steps.ts';
+import { openHelp } from './open-help.ts';
+import { SpokenNews } from './spoken-news.ts';
 import { paceNote, placingText, refusalNote, sayUnder, statusNote, storageWarning, toLeds } from './status-line.ts';
 import '../theme/view-tools.ts';
 import type { PlanMeter } from '../../shared/plan.ts';
@@ -70,7 +73,6 @@ export class LampwrightApp extends LightElement {
   @state() private partsOpen = false;
   @state() private measuring = false;
   @state() private sheet = printableNamed(location.hash);
-  @state() private news = '';
   @state() private ledsAway: LedsAway;
   @query('bench-scene', true) private readonly scene!: BenchScene;
   @query('.under', true) private readonly readout!: HTMLElement;
@@ -84,8 +86,9 @@ export class LampwrightApp extends LightElement {
   @query('command-line', true) private readonly line!: CommandLine;
   @query('timing-diagram') private readonly strip!: TimingDiagram;
   @query('key-list', true) private readonly keyList!: KeyList;
+  @query('first-steps', true) private readonly steps!: FirstSteps;
   private under: Under | undefined;
-  private readonly announcer = new LiveAnnouncer();
+  private readonly spoken = new SpokenNews(this, this.session);
   @state() private pace = 1;
   private kept: PointAtRef['ref'];
 
@@ -120,14 +123,20 @@ export class LampwrightApp extends LightElement {
       setTheme: chooseTheme,
       lookInside: (chip) => this.hand.open(chip),
       timing: () => this.strip,
+      showHelp: () => void this.showHelp(),
+      showFirstSteps: () => this.steps.again(),
       showKeys: () => this.keyList.show(),
       showLine: () => this.line.show(),
     };
   }
 
   private readonly hearNews = (e: CustomEvent<string>) => {
-    if (e.detail) this.news = e.detail;
+    this.spoken.say(e.detail);
   };
+
+  private async showHelp() {
+    this.refusal = (await openHelp((line) => void this.doLine(line))) ?? this.refusal;
+  }
 
   private openParts(open: boolean) {
     this.partsOpen = open;
@@ -160,7 +169,6 @@ export class LampwrightApp extends LightElement {
     this.session.on('model', (model) => {
       this.model = model;
       this.refusal = undefined;
-      this.announcer.stand(model);
       document.title = `${model.plan.title} · Lampwright`;
     });
     this.session.on('findings', (findings) => this.scene.marks.show(findings));
@@ -169,7 +177,9 @@ export class LampwrightApp extends LightElement {
       this.builder.cancel();
       this.chip = undefined;
       this.point({ ref: undefined, keep: true });
-      void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.frame());
+      void Promise.all([this.updateComplete, this.steps.updateComplete])
+        .then(() => this.scene.updateComplete)
+        .then(() => this.scene.frame());
     });
     this.session.on('pace', (pace) => {
       this.pace = pace;
@@ -178,17 +188,9 @@ export class LampwrightApp extends LightElement {
       // the scene may still have to draw the bench that these readings are of
       if (this.scene.model === this.model) this.scene.show(readings);
       else void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.show(readings));
-      this.announcer.see(readings, this.session.touchedAt, performance.now());
     });
-    this.session.on('settled', () => {
-      this.news = this.announcer.take(this.session.touchedAt, performance.now()) ?? this.news;
-      this.tellUnder();
-    });
-    this.session.on('status', (status) => {
-      // spoken as well
-      if (status === 'computing') this.news = 'Still computing';
-      this.requestUpdate();
-    });
+    this.session.on('settled', () => this.tellUnder());
+    this.session.on('status', () => this.requestUpdate());
     this.session.on('refused', (failure) => {
       this.refusal = failure;
     });
@@ -227,7 +229,7 @@ export class LampwrightApp extends LightElement {
   private async doLine(line: string) {
     if (!this.context) return;
     const answer = await runLine(line, COMMANDS, this.context);
-    if (answer.ok) this.news = answer.value;
+    if (answer.ok) this.spoken.say(answer.value);
     else this.refusal = answer.failure;
   }
 
@@ -261,6 +263,7 @@ export class LampwrightApp extends LightElement {
           ${this.bench()}
           ${this.overBench()}
         </div>
+        <first-steps .session=${this.session} @typed=${this.typed} @point=${this.pointAt}></first-steps>
         </div>
         <timing-diagram .session=${this.session}></timing-diagram>
       </main>
@@ -269,7 +272,7 @@ export class LampwrightApp extends LightElement {
       <command-line .context=${this.context} @done-by-name=${this.hearNews}></command-line>
       ${printable(this.sheet, this.session, () => this.scene.picture())}
       <key-list></key-list>
-      <div class="visually-hidden" role="status">${this.news}</div>`;
+      <div class="visually-hidden" role="status">${this.spoken.news}</div>`;
   }
 
   private partsPanel() {
@@ -297,6 +300,7 @@ export class LampwrightApp extends LightElement {
             .model=${this.model}
             .actions=${this.hand}
             .builder=${this.builder}
+            .lowerEdge=${this.lowerEdge}
             ?building=${this.partsOpen}
             ?measuring=${this.measuring}
             @news=${this.hearNews}
@@ -340,6 +344,7 @@ export class LampwrightApp extends LightElement {
             <button type="button" class="to-parts" aria-expanded=${this.partsOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openParts(!this.partsOpen)}>
               ${icon('M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4', 16)}<span>Parts</span>
             </button>
+            <button type="button" class="to-help" aria-label="Help" title="Help" @click=${() => void this.showHelp()}>?</button>
           </div>
           <finding-card .session=${this.session} @point=${this.pointAt}></finding-card>
           <item-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
@@ -368,6 +373,7 @@ export class LampwrightApp extends LightElement {
 
   private readonly menuLine = ({ detail }: CustomEvent<MenuLine>) =>
     detail.goesOn ? this.line.show(`${detail.line} `) : void this.doLine(detail.line);
+  private readonly lowerEdge = () => this.steps.overBench;
   private readonly typed = (e: CustomEvent<string>) => void this.doLine(e.detail);
   private readonly pointAt = (e: CustomEvent<PointAtRef>) => this.point(e.detail);
 }

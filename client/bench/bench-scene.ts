@@ -50,6 +50,9 @@ export class BenchScene extends LightElement {
   /** the meter has the pointer */
   @property({ type: Boolean }) measuring = false;
 
+  /** so much of its lower edge something else lies over [px] */
+  @property({ attribute: false }) lowerEdge: () => number = () => 0;
+
   private readonly on = makeSvgLayers();
   private view: View | undefined;
   private letters: LabelScale | undefined;
@@ -75,7 +78,7 @@ export class BenchScene extends LightElement {
       surface: bench,
       worlds,
       home: () => this.whole,
-      inset: () => ({ top: 40, bottom: Math.max(52, this.covered) }),
+      inset: () => ({ top: 40, bottom: Math.max(52, this.covered, this.lowerEdge()) }),
       moved: (sight) => {
         this.leds(ledsBox(this.model, this.drawing), sight);
         this.dispatchEvent(new Event('moved'));

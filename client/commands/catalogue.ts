@@ -7,6 +7,7 @@ import { FILE_COMMANDS } from './file-commands.ts';
 import { MODEL_COMMANDS } from './model-commands.ts';
 import { PANEL_COMMANDS } from './panel-commands.ts';
 import { SELECTION_COMMANDS } from './selection-commands.ts';
+import { TABLE_COMMANDS } from './table-commands.ts';
 import { VIEW_COMMANDS } from './view-commands.ts';
 
 export const COMMANDS: readonly Command[] = [
@@ -15,6 +16,7 @@ export const COMMANDS: readonly Command[] = [
   ...SELECTION_COMMANDS,
   ...BOARD_COMMANDS,
   ...MODEL_COMMANDS,
+  ...TABLE_COMMANDS,
   ...PANEL_COMMANDS,
   ...VIEW_COMMANDS,
   ...FILE_COMMANDS,

@@ -29,6 +29,9 @@ export interface CommandContext {
   lookInside(chip: string): void;
   timing(): TimingDiagram;
   setTheme(look: 'light' | 'dark'): void;
+  /** What could not be loaded is said. */
+  showHelp(): void;
+  showFirstSteps(): void;
   showKeys(): void;
   showLine(): void;
 }

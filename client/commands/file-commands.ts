@@ -27,6 +27,16 @@ const open: Command = {
   },
 };
 
+const examples = action({
+  name: 'examples',
+  synonyms: ['gallery', 'demos', 'demonstrations', 'riddles', 'samples'],
+  means: 'the examples with pictures, the riddles, a bench from a table',
+  async run(_, { chooser }) {
+    const failure = await chooser.showExamples();
+    return failure ? { ok: false, failure } : said('');
+  },
+});
+
 const save = action({
   name: 'save',
   synonyms: ['download', 'save as', 'save file'],
@@ -132,6 +142,7 @@ const sheet = action({
 
 export const FILE_COMMANDS: readonly Command[] = [
   open,
+  examples,
   empty,
   save,
   link,

@@ -102,12 +102,32 @@ const timing = (name: string, synonyms: readonly string[], means: string, replay
 
 const keys = action({
   name: 'keys',
-  synonyms: ['help', 'shortcuts', 'commands', 'key list', 'list keys'],
+  synonyms: ['shortcuts', 'commands', 'key list', 'list keys'],
   means: 'list all keys and commands',
   keys: { '?': 'keys' },
   run(_, context) {
     context.showKeys();
     return said('');
+  },
+});
+
+const help = action({
+  name: 'help',
+  synonyms: ['how to', 'guide'],
+  means: 'what this is, and how the bench is worked by mouse or finger',
+  run(_, context) {
+    context.showHelp();
+    return said('');
+  },
+});
+
+const firstSteps = action({
+  name: 'first steps',
+  synonyms: ['getting started', 'start here'],
+  means: 'show the first steps again',
+  run(_, context) {
+    context.showFirstSteps();
+    return said('First steps shown.');
   },
 });
 
@@ -124,6 +144,8 @@ const line = action({
 
 export const VIEW_COMMANDS: readonly Command[] = [
   line,
+  help,
+  firstSteps,
   keys,
   zoomBy('zoom in', ['nearer', 'enlarge'], '+', 1.33),
   zoomBy('zoom out', ['farther', 'shrink'], '-', 0.75),

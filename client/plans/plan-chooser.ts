@@ -1,13 +1,14 @@
 /** The bench's title, and behind it all that can be done with whole benches: name, save, share, and stand another one up. */
 import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
-import { grouped, setField } from '../../sim-core/index.ts';
+import { type Failure, grouped, setField } from '../../sim-core/index.ts';
 import { SessionElement } from '../state/session-element.ts';
 import { icon } from '../theme/icon.ts';
 import type { Keeping } from './autosave.ts';
 import type { BenchNote } from './bench-store.ts';
 import type { Benches } from './benches.ts';
 import type { DemoTitle } from './plan-files.ts';
+import type { GalleryChoice, PlanGallery } from './plan-gallery.ts';
 import { isLink } from './plan-link.ts';
 import { startBenches } from './start-benches.ts';
 
@@ -18,6 +19,8 @@ export class PlanChooser extends SessionElement {
   @state() private recent: readonly BenchNote[] = [];
   @state() private said = '';
   @state() private keeping = false;
+  /** the examples have been asked for */
+  @state() private gallery = false;
   @query('.plan-title') private readonly opener!: HTMLElement;
   private benches: Benches | undefined;
 
@@ -61,6 +64,25 @@ export class PlanChooser extends SessionElement {
     this.goTo(`?plan=${encodeURIComponent(id)}`);
     const failure = await this.benches?.openDemo(id);
     if (failure) this.session?.refuse(failure);
+  }
+
+  /** The failure, if they could not be loaded. */
+  async showExamples(): Promise<Failure | undefined> {
+    try {
+      await import('./plan-gallery.ts');
+    } catch {
+      return { code: 'file/unreachable', at: 'examples', says: 'The examples cannot be loaded. Try again when you are connected.' };
+    }
+    this.gallery = true;
+    await this.updateComplete;
+    await this.querySelector<PlanGallery>('plan-gallery')?.show();
+    return undefined;
+  }
+
+  private take(choice: GalleryChoice) {
+    if ('demo' in choice) void this.choose(choice.demo);
+    else if ('empty' in choice) void this.empty();
+    else void this.made(choice.made, choice.next);
   }
 
   async openFile(file: File, handle?: FileSystemFileHandle) {
@@ -121,6 +143,11 @@ export class PlanChooser extends SessionElement {
     if (file) await this.openFile(file);
   }
 
+  private async examples() {
+    const failure = await this.showExamples();
+    if (failure) this.session?.refuse(failure);
+  }
+
   private async toggle() {
     this.open = !this.open;
     this.said = '';
@@ -165,6 +192,7 @@ export class PlanChooser extends SessionElement {
       </h1>
       ${this.keeping ? html`<p class="keeping">Keeping …</p>` : nothing}
       <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.model ? this.thisBench(title) : nothing}${this.others()}</div>
+      ${this.gallery ? html`<plan-gallery .demos=${this.demos} @example=${(e: CustomEvent<GalleryChoice>) => this.take(e.detail)}></plan-gallery>` : nothing}
     </div>`;
   }
 
@@ -190,6 +218,7 @@ export class PlanChooser extends SessionElement {
     return html`<section aria-labelledby="other-benches">
         <h2 id="other-benches">Another bench</h2>
         <ul>
+          <li><button type="button" @click=${() => this.go(() => this.examples())}>Examples, with pictures</button></li>
           <li><button type="button" @click=${() => this.go(() => this.empty())}>New bench: one board and a supply</button></li>
           <li><label class="file">Open a plan from a file…<input type="file" class="visually-hidden" accept=".json,.txt,application/json,text/plain" @change=${this.chooseFile} /></label></li>
         </ul>

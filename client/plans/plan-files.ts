@@ -9,6 +9,8 @@ export interface DemoTitle {
   readonly title: string;
   /** what there is to see */
   readonly says: string;
+  /** what there is to learn; without it, it is a riddle */
+  readonly teaches?: string;
 }
 
 /** A file larger than this cannot be a plan [bytes]. */

@@ -44,6 +44,25 @@ describe.each([
     expect(await violationsOf(new AxeBuilder({ page }).exclude('aside').withRules(['color-contrast'])), 'dark').toEqual([]);
   });
 
+  test('axe finds nothing against the first steps, the help and the examples', async ({ page }) => {
+    await page.goto('/');
+    await page.setViewportSize({ width, height });
+    const looks = width === WIDE ? ['Light', 'Dark'] : ['Light'];
+    for (const look of looks) {
+      if (look === 'Dark') await page.getByRole('button', { name: 'Dark theme' }).click();
+      const axe = (where: string) => violationsOf(new AxeBuilder({ page }).include(where).withTags(AXE_RULES));
+      await eventually(page.getByRole('region', { name: 'First steps' })).toBeVisible();
+      expect(await axe('first-steps'), `first steps, ${look}`).toEqual([]);
+      await page.getByRole('button', { name: 'Help', exact: true }).click();
+      await eventually(page.getByRole('dialog', { name: 'Help' })).toBeVisible();
+      expect(await axe('help-dialog'), `help, ${look}`).toEqual([]);
+      await page.getByRole('button', { name: 'Examples and riddles' }).click();
+      await eventually(page.locator('.example-picture svg').first()).toBeVisible();
+      expect(await axe('plan-gallery'), `examples, ${look}`).toEqual([]);
+      await page.keyboard.press('Escape');
+    }
+  });
+
   test('axe finds nothing against the menu of benches', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width, height });

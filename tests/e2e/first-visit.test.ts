@@ -35,6 +35,36 @@ async function wire(page: Page, from: End, to: End) {
 }
 
 describe('a newcomer', () => {
+  test('takes three first steps that tick themselves off, puts them away for good, and opens an example by its picture', async ({
+    page,
+  }) => {
+    await page.goto('/');
+    const steps = page.getByRole('region', { name: 'First steps' });
+    const isDone = (step: string) => eventually(steps.getByRole('button', { name: `${step}, done` })).toBeVisible();
+    await eventually(steps).toContainText('a memory does the work of logic');
+    await eventually(steps.getByRole('button', { name: /, done$/ })).toHaveCount(0);
+    // the step shows what it is done on
+    await steps.getByRole('button', { name: 'Switch the supply on' }).click();
+    await eventually(page.locator('.pointer-ring')).toHaveCount(1);
+    await supply(page).click();
+    await isDone('Switch the supply on');
+    await sensor(page, 'damp').click();
+    await isDone('Set a switch');
+    await led(page, 'vent').click();
+    await isDone('Click an LED to ask why');
+    await steps.getByRole('button', { name: 'Now see the examples' }).click();
+    const examples = page.getByRole('dialog', { name: 'Examples' });
+    const adding = examples.getByRole('button', { name: /^Adding machine/ });
+    await eventually(adding.locator('svg')).toHaveCount(1);
+    await adding.click();
+    await eventually(benchTitle(page)).toHaveText('Adding machine');
+    await steps.getByRole('button', { name: 'Done' }).click();
+    await eventually(steps).toHaveCount(0);
+    await page.reload();
+    await eventually(supply(page)).toBeVisible();
+    await eventually(steps).toHaveCount(0);
+  });
+
   test('lights an LED from a switch through a memory, on an empty bench with Parts and panel open', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width: 1440, height: 900 });

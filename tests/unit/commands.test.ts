@@ -169,6 +169,40 @@ describe('a line', () => {
   });
 });
 
+describe('a new table', () => {
+  const run = async (line: string) => {
+    const edits: unknown[] = [];
+    const pages: unknown[] = [];
+    const session = { model: bench, edit: (change: unknown) => void edits.push(change) };
+    const context = { ...desk, session, showPage: (place: unknown) => pages.push(place) } as unknown as CommandContext;
+    return { answer: await runLine(line, COMMANDS, context), edits, pages };
+  };
+
+  test('of so many inputs and outputs is one change, and is shown', async () => {
+    const { answer, edits, pages } = await run('new table 3 inputs 2 outputs');
+    expect(answer).toEqual({ ok: true, value: 'Table of 3 inputs and 2 outputs. Undo brings back what was there.' });
+    expect(edits).toHaveLength(1);
+    expect(edits[0]).toMatchObject({
+      op: 'set',
+      field: 'wanted',
+      before: bench.plan.wanted,
+      after: { dontCare: [3, 3, 3, 3, 3, 3, 3, 3] },
+    });
+    expect(pages).toEqual([{ page: 'table' }]);
+  });
+
+  test('of more inputs than the memory has address pins, or of none, is refused', async () => {
+    for (const [line, says] of [
+      ['new table 12 inputs 2 outputs', 'A table here has 1 to 11 inputs, not 12.'],
+      ['new table of mine', '"of mine" names no number of inputs.'],
+    ] as const) {
+      const { answer, edits } = await run(line);
+      expect(answer).toMatchObject({ ok: false, failure: { says: expect.stringContaining(says) } });
+      expect(edits).toEqual([]);
+    }
+  });
+});
+
 describe('tidy wiring', () => {
   const figures = { wires: 2, length: 9, longest: 5, crossings: 1, near: 0, over: 0 };
   const plan = bench.plan;

@@ -1,5 +1,6 @@
 /** Pins that the table's columns can lie on: the address and data pins of the bench's memories, or of those that it may get. */
 import type { PlanWanted } from '../../../shared/plan.ts';
+import { PINS_TO_COME } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 
 type Lines = Pick<PlanWanted, 'inputs' | 'outputs'>;
@@ -9,15 +10,11 @@ export interface PinChoice {
   readonly outputs: readonly string[];
 }
 
-const MOST = 16;
-const numbered = (chip: string, letter: string, count: number): string[] =>
-  Array.from({ length: count }, (_, i) => `${chip}.${letter}${i}`);
-
 /** Address pins of the first memory only: the others share its wires. */
 export function pinChoice(model: BenchModel): PinChoice {
   const memories = model.specimens.flatMap(({ part, word }) => (word ? [{ id: part.id, ...word }] : []));
   const [first] = memories;
-  if (!first) return { inputs: numbered('U1', 'A', MOST), outputs: [...numbered('U1', 'D', 8), ...numbered('U2', 'D', 8)] };
+  if (!first) return PINS_TO_COME;
   return {
     inputs: first.address.map((name) => `${first.id}.${name}`),
     outputs: memories.flatMap((m) => m.data.map((name) => `${m.id}.${name}`)),
