@@ -49,6 +49,7 @@ export {
   withWantedCells,
   withWantedRules,
 } from './document/edits/wanted.ts';
+export { withNamesOfRules } from './document/edits/wanted-names.ts';
 export { addWire, joinRails, recolour, reEnd } from './document/edits/wires.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from './document/history.ts';
 export { asMeant, keepAsMeant } from './document/meant.ts';
@@ -79,6 +80,7 @@ export { type Checksums, checksumsOf, sayChecksums } from './logic/checksums.ts'
 export { type Comparison, compareImages, type WrongWord } from './logic/compare/compare.ts';
 export { needlessInputs, symmetricInputs } from './logic/dependence.ts';
 export { quotedName } from './logic/expression/names.ts';
+export { type NewNames, newNames } from './logic/expression/new-names.ts';
 export { overriddenRules } from './logic/expression/rule-override.ts';
 export { blankImage, type MemoryImage, mergeImages, wholeImage } from './logic/memory-image.ts';
 export type { Cube, SumOfProducts } from './logic/minimise/cube.ts';

@@ -46,5 +46,7 @@ function small(layers: readonly SVGElement[], { x, y, width, height }: Box): SVG
   );
   for (const e of svg.querySelectorAll(NOT_DRAWN)) e.remove();
   for (const e of svg.querySelectorAll('*')) for (const name of SPOKEN) e.removeAttribute(name);
-  return svg;
+  // a copy listens to nothing
+  const copy = svg.cloneNode(true);
+  return copy instanceof SVGSVGElement ? copy : svg;
 }

@@ -58,7 +58,7 @@ describe('a newcomer', () => {
     await eventually(adding.locator('svg')).toHaveCount(1);
     await adding.click();
     await eventually(benchTitle(page)).toHaveText('Adding machine');
-    await steps.getByRole('button', { name: 'Done' }).click();
+    await steps.getByRole('button', { name: 'Done', exact: true }).click();
     await eventually(steps).toHaveCount(0);
     await page.reload();
     await eventually(supply(page)).toBeVisible();

@@ -2,7 +2,15 @@
 import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { PlanWanted } from '../../../shared/plan.ts';
-import { type Failure, NUMBER_TABLES, quotedName, withWantedRules } from '../../../sim-core/index.ts';
+import {
+  type Failure,
+  type NewNames,
+  NUMBER_TABLES,
+  newNames,
+  quotedName,
+  withNamesOfRules,
+  withWantedRules,
+} from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { withNumberTable } from './number-rule.ts';
@@ -19,6 +27,8 @@ export class RulesEditor extends LightElement {
   /** what is typed and not yet in the table */
   @state() private draft: string | undefined;
   @state() private fault: Failure | undefined;
+  /** names of the text that the table does not have */
+  @state() private missing: NewNames | undefined;
   @query('textarea') private readonly area!: HTMLTextAreaElement;
   private pause: ReturnType<typeof setTimeout> | undefined;
 
@@ -44,6 +54,8 @@ export class RulesEditor extends LightElement {
     if (!this.wanted) return undefined;
     const next = withWantedRules(this.wanted, this.text);
     this.fault = next.ok ? undefined : next.failure;
+    const names = (lines: readonly { readonly name: string }[]) => lines.map((l) => l.name);
+    this.missing = next.ok ? undefined : newNames(this.text, names(this.wanted.inputs), names(this.wanted.outputs));
     return next;
   }
 
@@ -54,6 +66,19 @@ export class RulesEditor extends LightElement {
       this.toPlace();
       return;
     }
+    this.draft = undefined;
+    this.dispatchEvent(wantEvent(next));
+  }
+
+  /** Lines of the names, and the rules, in one act. */
+  private make(names: NewNames) {
+    const { wanted, model } = this;
+    if (!wanted || !model) return;
+    clearTimeout(this.pause);
+    const next = withNamesOfRules(wanted, this.text, names, pinChoice(model));
+    this.fault = next.ok ? undefined : next.failure;
+    this.missing = undefined;
+    if (!next.ok) return;
     this.draft = undefined;
     this.dispatchEvent(wantEvent(next));
   }
@@ -109,6 +134,7 @@ export class RulesEditor extends LightElement {
       ${
         fault
           ? html`<div class="fault" id="rules-fault" role="alert"><p>${fault.says}</p>${place ? this.mark(place) : nothing}
+              ${this.missing ? this.makeButton(this.missing) : nothing}
               ${place ? html`<button type="button" class="plain" @click=${() => this.toPlace()}>Go to the place</button>` : nothing}</div>`
           : html`<p class="quiet" id="rules-hint">AND, OR, NOT, XOR or their symbols; comparisons and sums of groups such as {B1, B0}.
               <code class="figures">${quotedName(output?.name ?? 'F')} dontcare when …</code> for rows where it does not matter; without a name, all outputs. Put names with spaces in quotation marks.</p>`
@@ -121,6 +147,12 @@ export class RulesEditor extends LightElement {
         </select>
       </p>
     </details>`;
+  }
+
+  private makeButton(names: NewNames) {
+    const sides = (['inputs', 'outputs'] as const).filter((side) => names[side].length > 0);
+    const says = sides.map((side) => `${side} of: ${names[side].join(', ')}`).join('; ');
+    return html`<button type="button" class="act" @click=${() => this.make(names)}>Make ${says}</button>`;
   }
 
   /** The line at fault, with a mark under its place. */
