@@ -68,9 +68,13 @@ const CheckedFinding = Type.Object(
 
 /**
  * The findings of a dry run (supply on, every button pressed, the table's rows set), the worst first. rows: of the table, where its rows can be gone through, so
- * many of so many were tried.
+ * many of so many were tried; off: supplies that the plan has off, which were on for all of it.
  */
 export const CheckReply = Type.Object(
-  { findings: Type.Array(CheckedFinding), rows: Type.Optional(Type.Object({ tried: Type.Integer(), of: Type.Integer() }, closed)) },
+  {
+    findings: Type.Array(CheckedFinding),
+    rows: Type.Optional(Type.Object({ tried: Type.Integer(), of: Type.Integer() }, closed)),
+    off: Type.Optional(Type.Array(Type.String())),
+  },
   closed,
 );

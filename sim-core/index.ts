@@ -155,7 +155,7 @@ export { brightnessText, type DisplayReading, displayReadings } from './text/dis
 export { sayLeftOut } from './text/left-out.ts';
 export { LIMITS, limitSays, MODELLED } from './text/limits.ts';
 export { sayMargin } from './text/margins.ts';
-export { sayCounts, sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff } from './text/proof.ts';
+export { sayCounts, sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff, sayTriedOn } from './text/proof.ts';
 export { sayBand } from './text/reading-band.ts';
 export { sayRepair } from './text/repairs.ts';
 export { STAGE_TITLES, sayGood, sayHow, sayLights, sayMeasured } from './text/stage-words.ts';

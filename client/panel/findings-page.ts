@@ -7,6 +7,8 @@ import { benchStateSays } from '../state/bench-state-text.ts';
 import { SessionElement } from '../state/session-element.ts';
 import { fixButtons, viewSentence } from '../ui/sentence-view.ts';
 import { severityMark } from '../ui/severity-mark.ts';
+import type { SaidFinding } from '../worker/protocol.ts';
+import { IdleCheck } from './idle-check.ts';
 import { toLimits } from './limits-page.ts';
 
 const NOTES: Readonly<Record<Severity, string>> = {
@@ -18,7 +20,20 @@ const NOTES: Readonly<Record<Severity, string>> = {
 
 @customElement('findings-page')
 export class FindingsPage extends SessionElement {
-  protected override readonly hears = ['findings', 'settled'] as const;
+  protected override readonly hears = ['findings', 'settled', 'model', 'written'] as const;
+  private readonly whole = new IdleCheck(this, () => (this.session?.readings?.supplies.some((s) => s.on) ? this.session.plan : undefined));
+
+  constructor() {
+    super();
+    this.addController(this.whole);
+  }
+
+  /** Those of this moment, then what the check finds besides. */
+  private get findings(): readonly SaidFinding[] {
+    const now = this.session?.findings ?? [];
+    const known = new Set(now.map((f) => f.key));
+    return [...now, ...(this.whole.findings ?? []).filter((f) => !known.has(f.key))];
+  }
 
   /** " (supply on, switches 01100)" */
   private state() {
@@ -27,11 +42,11 @@ export class FindingsPage extends SessionElement {
   }
 
   protected override render() {
-    const findings = this.session?.findings ?? [];
+    const { findings } = this;
     if (findings.length === 0)
       return html`<h2 class="headline">No problems found${this.state()}.</h2>
         <p class="quiet">Checked: currents, levels, floating inputs, bus contention, writes, placement of parts, and with the supply on the rows of
-        the truth table.</p>${toLimits()}`;
+        the truth table${this.whole.findings ? ', other settings of the switches and every button' : ''}.</p>${toLimits()}`;
     return html`<h2 class="headline">${findings.length === 1 ? 'One finding' : `${findings.length} findings`}</h2>
       ${SEVERITIES.map((severity) => {
         const these = findings.filter((f) => f.severity === severity);

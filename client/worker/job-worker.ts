@@ -30,6 +30,7 @@ import { type Helpers, seeAll, seeShare } from './all-rows.ts';
 import type { Clock } from './clock.ts';
 import type { ImagesCompared, Job, JobMessage, JobResult, JobSums, Repairs, TableSource } from './jobs.ts';
 import type { Port } from './port.ts';
+import { wholeCheck } from './whole-check.ts';
 
 /** Progress is told no more often than this [ms]. */
 const TELL_EVERY = 60;
@@ -107,6 +108,8 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
       const seen = await seeAll(job.plan, helpers, progress);
       return seen.ok ? done(explainedProof(job.plan, seen.value)) : seen;
     }
+    case 'check':
+      return wholeCheck(job.plan);
     case 'repair':
       return repairsOf(job.plan, progress);
   }

@@ -21,6 +21,8 @@ import type {
   WrongWord,
 } from '../../sim-core/index.ts';
 
+import type { SaidFinding } from './protocol.ts';
+
 export type Job =
   /** every row of the wanted table on a bench that stands as this plan says, supplies on */
   | { readonly job: 'shown'; readonly plan: Plan }
@@ -47,6 +49,8 @@ export type Job =
   | { readonly job: 'tidy'; readonly plan: Plan; readonly locked: readonly string[] }
   /** the edits each of which makes every row of the table right */
   | { readonly job: 'repair'; readonly plan: Plan }
+  /** what a check finds: all settings of the switches tried, all buttons pressed */
+  | { readonly job: 'check'; readonly plan: Plan }
   /** a reading over specimens; of: as `readingBand` takes it */
   | { readonly job: 'band'; readonly plan: Plan; readonly of: string }
   /** one share of the rows of either, for a worker that helps another */
@@ -111,6 +115,7 @@ export interface JobResult {
   readonly prove: TableProof;
   readonly tidy: TidiedPlan;
   readonly repair: Repairs;
+  readonly check: readonly SaidFinding[];
   readonly band: ReadingBand;
   readonly share: SweptBench;
 }

@@ -6,7 +6,7 @@ import { type BenchCheck, checkBench, done, type Finding, groupAlike, type Outco
 /** A finding with its sentence. */
 export type CheckedFinding = Omit<Finding, 'key' | 'alike'> & { readonly says: string };
 
-export interface Checked extends Pick<BenchCheck, 'rows'> {
+export interface Checked extends Pick<BenchCheck, 'rows' | 'off'> {
   readonly findings: readonly CheckedFinding[];
 }
 

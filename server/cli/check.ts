@@ -1,5 +1,5 @@
 /** `check PLAN`: the findings of a dry run, in words. */
-import { grouped, SEVERITY_NAMES } from '../../sim-core/index.ts';
+import { grouped, SEVERITY_NAMES, sayTriedOn } from '../../sim-core/index.ts';
 import { type Checked, checkPlan } from '../check/check-plan.ts';
 import { answer, type ShellCommand } from './command.ts';
 import { findPlan } from './plan-file.ts';
@@ -15,7 +15,8 @@ export const CHECK: ShellCommand = {
     if (!plan.ok) return plan;
     return answer(
       checkPlan(plan.value),
-      ({ findings, rows }) => [sayFindings(findings), ...sayTried(findings, rows)].join('\n'),
+      ({ findings, rows, off = [] }) =>
+        [...(off.length > 0 ? [sayTriedOn(off)] : []), sayFindings(findings), ...sayTried(findings, rows)].join('\n'),
       ({ findings }) => (findings.some((f) => f.severity === 'damage-risk' || f.severity === 'fault') ? 1 : 0),
     );
   },

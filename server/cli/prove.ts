@@ -18,6 +18,7 @@ import {
   sayPercent,
   sayRight,
   sayRowOff,
+  sayTriedOn,
   setField,
   signedProof,
   type TableProof,
@@ -92,16 +93,19 @@ function today(): string {
 const NAMED = 10;
 
 function sayProof({ signed, kept, outdated, ...proof }: Proved, plan: Plan): string {
-  const { rows, right, notAsked, notWritten, differences, disabled, explained = [] } = proof;
+  const { rows, right, notAsked, notWritten, differences, disabled, explained = [], off = [] } = proof;
   const lines = differences.slice(0, NAMED).map((d) => sayRowOff(d, plan));
   const more = rows - right - lines.length;
   const moved = outdated ? movedSince(outdated, plan) : [];
   const since = moved.length > 0 ? ` (${plain(sayMoved(moved, plan))})` : '';
-  const old = outdated ? [`The signed proof of ${outdated.date} is older than the last change${since}. Sign it again.`] : [];
+  const old = outdated
+    ? [`The signed proof of ${outdated.date} is older than the last change, or than this version${since}. Sign it again.`]
+    : [];
   const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the file.`] : [];
   return [
     `${sayRight(right - notAsked, rows - notAsked)}: ${sayPercent(right - notAsked, rows - notAsked)}.`,
     ...(notAsked + notWritten > 0 ? [`${sayCounts(proof)}.`] : []),
+    ...(off.length > 0 ? [sayTriedOn(off)] : []),
     ...(disabled.length > 0 ? [`${capitalised(plain(sayDisabled(disabled, plan)))}. Set it for reading, and prove again.`] : []),
     ...explained,
     ...lines,

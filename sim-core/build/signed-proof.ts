@@ -1,5 +1,5 @@
 /** A signed proof in a plan: what of the bench it was made of, and whether it is still that bench. It guards against forgetting, not against forgery. */
-import type { Plan, PlanCells, PlanProof } from '../../shared/plan.ts';
+import type { Plan, PlanCells, PlanPart, PlanProof } from '../../shared/plan.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import type { PoleAt } from '../run/switched-inputs.ts';
@@ -20,14 +20,14 @@ export const PROVEN = [
 
 /**
  * Without the things that no proof depends on: places beside the boards, wires' colours, wear, words for people, and in which order parts and wires are
- * named. Where switches stand is not in it either: those of the inputs are moved by the proof, and how the others stood is kept beside it, so that it can
+ * named. A pole that is called as an input is the one that sets it, so such names belong to it. Where switches stand is not in it either: those of the inputs are moved by the proof, and how the others stood is kept beside it, so that it can
  * be said which one was thrown.
  */
 function subjectOf({ boards, parts, wires, memories, cells = {}, wanted, wiring, outputs }: Pick<Plan, (typeof PROVEN)[number]>): unknown {
   const known = ({ uncertain, charge }: PlanCells) => (uncertain || charge ? { uncertain, charge } : undefined);
   return {
     boards: boards.map(({ spot: _, ...board }) => board),
-    parts: byId(parts).map(({ spot: _, poleNames: __, ...part }) => part),
+    parts: byId(parts).map(({ spot: _, poleNames, ...part }) => ({ ...part, ...inputsNamed(poleNames, wanted) })),
     wires: byId(wires).map(({ from, to }) => [from, to]),
     memories,
     cells: Object.fromEntries(Object.entries(cells).map(([id, state]) => [id, known(state)])),
@@ -35,6 +35,13 @@ function subjectOf({ boards, parts, wires, memories, cells = {}, wanted, wiring,
     wiring,
     outputs,
   };
+}
+
+/** By pole, where it has the name of an input; without one, nothing. */
+function inputsNamed(names: PlanPart['poleNames'] = [], wanted: Plan['wanted']): { readonly sets?: Readonly<Record<number, string>> } {
+  const inputs = new Set(wanted?.inputs.map((i) => i.name.toLowerCase()));
+  const sets = [...names.entries()].map(([pole, name]) => [pole, name.toLowerCase()] as const).filter(([, name]) => inputs.has(name));
+  return sets.length > 0 ? { sets: Object.fromEntries(sets) } : {};
 }
 
 const byId = <T extends { readonly id: string }>(things: readonly T[]): T[] => [...things].sort((a, b) => (a.id < b.id ? -1 : 1));

@@ -17,7 +17,9 @@ export function explainedProof(
   const seen = { words: shown, care: unknown.map((x) => all & ~x) };
   const found = compareWords({ words: Uint16Array.from(wanted.rows), care }, seen, wanted.outputs.length);
   const names = (columns: ReadonlyArray<{ readonly name: string }>) => columns.map((c) => c.name);
-  const explained = sayExplained(found, tableNames(names(wanted.inputs), names(wanted.outputs)));
+  const said = sayExplained(found, tableNames(names(wanted.inputs), names(wanted.outputs)));
+  const isDoubtful = said.length > 0 && unknown.some((x, row) => (x & (care[row] ?? 0)) !== 0);
+  const explained = isDoubtful ? [...said, 'LEDs that are undefined (X) are left out here.'] : said;
   return explained.length > 0 ? { ...proof, explained } : proof;
 }
 

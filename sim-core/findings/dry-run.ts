@@ -9,7 +9,15 @@ import type { Plan } from '../../shared/plan.ts';
 import type { Simulation } from '../run/api.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ContactSite } from '../run/circuit/sites.ts';
-import { contactsInOrder, isButton, type Setting, switchedOn, switchesAt, walkSettings } from '../run/circuit/switch-settings.ts';
+import {
+  contactsInOrder,
+  isButton,
+  type Setting,
+  suppliesOff,
+  switchedOn,
+  switchesAt,
+  walkSettings,
+} from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { allTurns } from '../run/slices.ts';
 import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
@@ -45,6 +53,8 @@ export interface BenchCheck {
   readonly findings: readonly Finding[];
   /** of the plan's table, where its rows can be gone through: so many of so many were tried */
   readonly rows?: { readonly tried: number; readonly of: number };
+  /** supplies that the plan has off: all of this was tried with them on */
+  readonly off?: readonly string[];
 }
 
 /** The same, and how much of the table was tried. Fails with `plan/…`. */
@@ -63,10 +73,12 @@ export function checkBench(plan: Plan): Outcome<BenchCheck> {
   const pressed = buttonsOf(sim.circuit).flatMap((button) => press(sim.circuit.plan, button, ready));
   const marginal = marginalFindings(marginalsOf(sim.circuit.plan, sim.circuit, lit, ready));
   const trial = allTurns(tryTable(sim.circuit, sim.circuit.plan));
+  const off = suppliesOff(plan, sim.circuit);
   const all = [...own, ...(trial ? tableFindings(trial) : []), ...findings, ...pressed, ...marginal];
   return done({
     findings: calm(sim.circuit, all),
     ...(trial && 'tried' in trial ? { rows: { tried: trial.tried, of: trial.rows } } : {}),
+    ...(off.length > 0 ? { off } : {}),
   });
 }
 

@@ -23,25 +23,54 @@ function ruleOf({ code }: Pick<Finding, 'code'>): Rule {
 /** A sentence or a few: what is so, the figure, the limit, the cure. `plan`: the bench that the finding is about. */
 export function sayFinding(finding: Pick<Finding, 'code' | 'data' | 'when' | 'alike'>, plan: Plan): Sentence {
   const [first = '', ...rest] = withNames(ruleOf(finding).message(finding.data), plan);
-  const others = (finding.alike ?? []).flatMap((f) => f.at.slice(0, 1));
+  const alike = finding.alike ?? [];
+  const isSame = (f: Finding) => f.when === finding.when && wordsOf(f) === wordsOf(finding);
+  const same = alike.filter(isSame).flatMap((f) => f.at.slice(0, 1));
+  const near = alike.filter((f) => !isSame(f)).flatMap((f) => f.at.slice(0, 1));
   return [
     capital(first),
     ...rest,
-    ...(others.length > 0 ? withNames(say` The same at ${listed(others)}.`, plan) : []),
+    ...(same.length > 0 ? withNames(say` The same at ${listed(same)}.`, plan) : []),
     ...(finding.when === undefined ? [] : [` Seen with ${finding.when}.`]),
+    ...(near.length > 0 ? withNames(say` Much the same at ${listed(near)}.`, plan) : []),
   ];
 }
 
-/** Findings of which the same is to be said as one: of the same rule, as bad, in the same words but for the things' names, of pins only those of one chip. */
+/** What the rule says, without the things' names. */
+const wordsOf = (f: Pick<Finding, 'code' | 'data'>): string =>
+  JSON.stringify(
+    ruleOf(f)
+      .message(f.data)
+      .filter((piece) => typeof piece === 'string'),
+  );
+
+/** Figures within this share of each other are much the same; our choice. */
+const NEAR = 0.2;
+
+const figureOf = ({ data }: Finding): number => ('measured' in data && typeof data.measured === 'number' ? data.measured : Number.NaN);
+
+/** The same but for figures close to each other, or seen at another setting: of two pins of one chip. */
+function areNear(a: Finding, b: Finding): boolean {
+  const [one, other] = [figureOf(a), figureOf(b)];
+  const bare = (f: Finding) => wordsOf(f).replace(/[−\d][\d.,]*\s*[a-zµΩ]*/gi, '#');
+  const pinOf = ({ at: [main] }: Finding) => (main?.kind === 'pin' ? main.id.split('.')[0] : undefined);
+  const isClose = Math.abs(one - other) <= NEAR * Math.max(Math.abs(one), Math.abs(other));
+  return (
+    a.code === b.code && a.severity === b.severity && pinOf(a) !== undefined && pinOf(a) === pinOf(b) && isClose && bare(a) === bare(b)
+  );
+}
+
+/**
+ * Findings of which the same is to be said as one: of the same rule, as bad, in the same words but for the things' names, of pins only those of one chip;
+ * and of pins also what differs by figures that are close to each other.
+ */
 export function groupAlike(findings: readonly Finding[]): readonly Finding[] {
   const groups = new Map<string, Finding[]>();
   for (const f of findings) {
     const [main] = f.at;
-    const words = ruleOf(f)
-      .message(f.data)
-      .filter((piece) => typeof piece === 'string');
-    const key = JSON.stringify([f.code, f.severity, f.when, main?.kind, main?.kind === 'pin' ? main.id.split('.')[0] : '', words]);
-    groups.set(key, [...(groups.get(key) ?? []), f]);
+    const near = [...groups].find(([, [g]]) => g && areNear(g, f))?.[0];
+    const key = JSON.stringify([f.code, f.severity, f.when, main?.kind, main?.kind === 'pin' ? main.id.split('.')[0] : '', wordsOf(f)]);
+    groups.set(near ?? key, [...(groups.get(near ?? key) ?? []), f]);
   }
   return [...groups.values()].flatMap(([first, ...alike]) => {
     if (!first) return [];

@@ -40,6 +40,8 @@ function onAddressPin(circuit: Circuit, chip: ChipSite, name: string): number | 
   const net = circuit.netOf(input.leg).index;
   const shared = isRail(net) ? -1 : wanted.findIndex(({ pin }) => netOfPin(circuit, pin) === net);
   if (shared >= 0) return shared;
+  // of a rail all else is in reach through resistors
+  if (isRail(net)) return reach.plus.has(net) && !reach.minus.has(net) ? 'high' : 'low';
   const held = [...reach.from(net, 'no LEDs').keys()];
   return held.some((n) => reach.plus.has(n)) && !held.some((n) => reach.minus.has(n)) ? 'high' : 'low';
 }

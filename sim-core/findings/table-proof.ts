@@ -2,15 +2,18 @@
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
-import { bytesOfRows, ERASED } from '../document/memory-rows.ts';
+import { bytesOfRows, digitsByAddress, ERASED } from '../document/memory-rows.ts';
 import type { Options } from '../run/api.ts';
+import { suppliesOff } from '../run/circuit/switch-settings.ts';
 import { BRIGHTNESSES } from '../run/readout/readings.ts';
 import type { RowWalk, Share } from '../run/row-walk.ts';
 import { walkRows } from '../run/sweep.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
 import { ledsOfOutput, stands } from './led-of-output.ts';
+import { pinsOffTable } from './stored-elsewhere.ts';
 import { tableInputs } from './table-goal.ts';
+import { tablePins } from './table-pins.ts';
 
 /** A row that shows something else than the table wants. */
 export interface Difference {
@@ -37,6 +40,8 @@ export interface TableProof {
   readonly inputs: readonly SwitchedInput[];
   /** switches that keep a memory's outputs disabled; only the first share looks for them */
   readonly disabled: readonly DisabledOutputs[];
+  /** supplies that the plan has off: the rows were tried with them on */
+  readonly off?: readonly string[];
   /** what may have happened, in sentences; only where that is simpler than the rows */
   readonly explained?: readonly string[];
 }
@@ -74,7 +79,9 @@ export class Proving {
   private notAsked = 0;
   private notWritten = 0;
   private readonly stored = new Map<string, Uint8Array>();
+  private readonly elsewhere = new Map<string, boolean>();
   private done = 0;
+  private readonly off: readonly string[];
 
   constructor(
     private readonly walk: RowWalk,
@@ -84,6 +91,7 @@ export class Proving {
     private readonly leds: Int32Array,
     private readonly disabled: readonly DisabledOutputs[],
   ) {
+    this.off = suppliesOff(plan, walk.circuit);
     this.shown = new Uint16Array(walk.rows);
     this.unknown = new Uint16Array(walk.rows);
   }
@@ -107,7 +115,7 @@ export class Proving {
   /** as far as it has come; `rows` are those of this share */
   get proof(): TableProof {
     const { right, notAsked, notWritten, differences, disabled } = this;
-    return { rows: this.walk.mine, right, notAsked, notWritten, differences, inputs: this.walk.inputs, disabled };
+    return { rows: this.walk.mine, right, notAsked, notWritten, differences, inputs: this.walk.inputs, disabled, ...offOf(this.off) };
   }
 
   /** how many rows it has seen, and for how many of them the event engine was not needed */
@@ -148,8 +156,19 @@ export class Proving {
       if (!((outputs >> bit) & 1)) return true;
       const part = pin.slice(0, pin.indexOf('.'));
       const address = chips.find((c) => c.part === part)?.state.address;
-      return address !== undefined && address.unknown === 0 && this.bytesOf(part)[address.value] === ERASED;
+      const isErased = address !== undefined && address.unknown === 0 && this.bytesOf(part)[address.value] === ERASED;
+      return isErased && !this.isElsewhere(part);
     });
+  }
+
+  /** Does this memory hold the whole table where the bench does not read it? */
+  private isElsewhere(memory: string): boolean {
+    const known = this.elsewhere.get(memory);
+    if (known !== undefined) return known;
+    const pins = tablePins(this.walk.circuit).find((p) => p.memory === memory);
+    const is = pins !== undefined && pinsOffTable(this.wanted, pins, digitsByAddress(this.plan.memories[memory])) !== undefined;
+    this.elsewhere.set(memory, is);
+    return is;
   }
 
   /** What the plan says that a memory holds: where it says nothing, nobody has written. */
@@ -189,6 +208,8 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
   return done(new Proving(walk, plan, wanted, leds.value, disabled.value));
 }
 
+const offOf = (off: readonly string[] = []): Pick<TableProof, 'off'> => (off.length > 0 ? { off } : {});
+
 /** Only so many are kept, in order of rows. */
 const firstOf = (differences: readonly Difference[]): Difference[] => [...differences].sort((a, b) => a.row - b.row).slice(0, MOST_TOLD);
 
@@ -211,6 +232,7 @@ export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'u
       differences: firstOf(shares.flatMap((s) => s.proof.differences)),
       inputs: shares[0]?.proof.inputs ?? [],
       disabled: shares[0]?.proof.disabled ?? [],
+      ...offOf(shares[0]?.proof.off),
     },
     shown: either('shown'),
     unknown: either('unknown'),

@@ -13,6 +13,8 @@ interface NetRole {
   readonly index: number;
   readonly rail: 'plus' | 'minus' | undefined;
   readonly hasOutput: boolean;
+  /** an output that its chip's inputs cannot move */
+  readonly idle: boolean;
   readonly hasContact: boolean;
   readonly hasInput: boolean;
   readonly hasLed: boolean;
@@ -50,7 +52,7 @@ export function additions(bench: FaultBench): readonly RepairCandidate[] {
 
 /** May a net that lacks something have it from this one? */
 function fits(a: NetRole, b: NetRole): boolean {
-  if (a.index === b.index || (a.rail && b.rail && a.rail !== b.rail)) return false;
+  if (a.index === b.index || a.idle || b.idle || (a.rail && b.rail && a.rail !== b.rail)) return false;
   if (a.feeds) return b.rail === a.feeds;
   if (a.rail) return b.lost && b.rail === undefined && !b.hasOutput;
   if (a.hasOutput) return b.rail === undefined && !b.hasOutput && (b.hasInput || b.hasLed || b.lost);
@@ -71,6 +73,7 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
     else free.set(strip, [hole]);
   }
   const on = netsOf(circuit);
+  const idle = idleOutputs(bench);
   return circuit.nets.all.map((net): NetRole => {
     const { index, strips, legs, ends } = net;
     const rail = sideOf(bench, strips[0] ?? '');
@@ -89,6 +92,7 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
       index,
       rail,
       hasOutput: on.outputs.has(index),
+      idle: idle.has(index),
       hasContact: on.contacts.has(index),
       hasInput: on.inputs.has(index),
       hasLed: on.leds.has(index),
@@ -109,6 +113,19 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
 function railsFirst(holes: readonly Hole[]): readonly Hole[] {
   const rails = holes.filter(isRailHole);
   return rails.length > 0 ? rails : holes;
+}
+
+/** Outputs that nothing can move: all inputs that they answer are on a rail, as those of a gate that is not used. */
+function idleOutputs(bench: FaultBench): ReadonlySet<number> {
+  const { circuit } = bench;
+  const onRail = (leg: Leg) => sideOf(bench, leg.strip) !== undefined;
+  return new Set(
+    circuit.chips.flatMap(({ spec: { moves }, inputs, outputs }) =>
+      outputs.flatMap((output, o) =>
+        moves && inputs.every((input, i) => !moves[i]?.includes(o) || onRail(input.leg)) ? [circuit.netOf(output.leg).index] : [],
+      ),
+    ),
+  );
 }
 
 function netsOf(circuit: Circuit) {

@@ -1,8 +1,8 @@
 /** Edits that undo a mistake of the catalogue: most kinds are their own inverse, as a wire one row off is moved by one row. */
-import { readHole, stripOf } from '../board/tie-points.ts';
+import { holesApart, isRailHole, readHole, stripOf } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { type Fault, faultsOf } from '../faults/fault.ts';
-import type { FaultBench } from '../faults/fault-bench.ts';
+import { type FaultBench, type LaidWire, laidWires } from '../faults/fault-bench.ts';
 import { chipOfOtherKind } from '../faults/kinds/chip-of-other-kind.ts';
 import { chipRotated } from '../faults/kinds/chip-rotated.ts';
 import { chipRowOff } from '../faults/kinds/chip-row-off.ts';
@@ -64,19 +64,59 @@ const UNLIKE_RAILS = 0.01;
 /** A wire that somebody laid is seldom one too many. */
 const REMOVED = 0.1;
 
+/** A wire between what other wires join all the same has likely strayed from a row near by; our choice. */
+const REDUNDANT = 1000;
+const STRAYS: ReadonlySet<string> = new Set([wireRowOff, wireTwoRowsOff, wireAcrossTrench].map((k) => k.kind));
+/** And rather the one that gets shorter by going back. */
+const SHORTER = 2;
+
 export function inverseFaults(bench: FaultBench): readonly RepairCandidate[] {
   const counts = crowding(bench);
   const alone = (point: string, least: number) => {
     const hole = readHole(point, bench.plan.boards);
     return hole.ok && 'row' in hole.value && (counts.get(stripOf(hole.value)) ?? 0) === least;
   };
+  const redundant = redundantWires(bench);
   return faultsOf(bench, OWN_INVERSE).map((fault): RepairCandidate => {
     const { kind, change, prior } = fault;
     const moved = movedPoints(change);
+    const strayed = STRAYS.has(kind) && fault.things.some((t) => redundant.has(t.id)) ? REDUNDANT * shortened(bench, change) : 1;
     const from = moved.some(([was]) => alone(was, 1)) ? ALONE : 1;
     const to = moved.some(([, is]) => alone(is, 0)) ? WOULD_BE_ALONE : 1;
-    return candidateOf(kind, change, prior * from * to * removed(fault) * (joinsUnlikeRails(change) ? UNLIKE_RAILS : 1));
+    return candidateOf(kind, change, prior * from * to * strayed * removed(fault) * (joinsUnlikeRails(change) ? UNLIKE_RAILS : 1));
   });
+}
+
+/** Ids of wires with an end in a row of pins whose two ends the other wires join as well. */
+function redundantWires(bench: FaultBench): ReadonlySet<string> {
+  const wires = laidWires(bench);
+  const joined = (without: LaidWire) => {
+    const [start, end] = without.ends.map((e) => e.strip);
+    const reached = new Set([start]);
+    for (let grown = true; grown && !reached.has(end); ) {
+      grown = false;
+      for (const {
+        wire,
+        ends: [a, b],
+      } of wires) {
+        if (wire === without.wire || reached.has(a.strip) === reached.has(b.strip)) continue;
+        reached.add(a.strip).add(b.strip);
+        grown = true;
+      }
+    }
+    return reached.has(end);
+  };
+  return new Set(wires.filter((w) => w.ends.some((e) => e.hole && !isRailHole(e.hole)) && joined(w)).map((w) => w.wire.id));
+}
+
+/** Is the wire shorter after this change? */
+function shortened({ plan: { boards } }: FaultBench, change: Change): number {
+  if (change.op !== 'replace' || change.list !== 'wires') return 1;
+  const [before, after] = [change.before, change.after].map(({ from, to }) => {
+    const [a, b] = [readHole(from, boards), readHole(to, boards)];
+    return a.ok && b.ok ? holesApart(a.value, b.value) : 0;
+  }) as [number, number];
+  return after < before ? SHORTER : 1;
 }
 
 function joinsUnlikeRails(change: Change): boolean {

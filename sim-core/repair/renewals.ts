@@ -5,14 +5,18 @@ import { holeName, holeSpot, isRailHole, railHoleNear, readHole, sameStrip, stri
 import { type Change, setEntry } from '../document/changes.ts';
 import { reLeg } from '../document/edits/properties.ts';
 import { joinRails } from '../document/edits/wires.ts';
+import { digitsByAddress } from '../document/memory-rows.ts';
 import { replacing } from '../document/memory-writes.ts';
 import { type FaultBench, onTwoLegs, resistorsOf, sideOf } from '../faults/fault-bench.ts';
 import { storeTable } from '../findings/store-table.ts';
+import { pinsOffTable } from '../findings/stored-elsewhere.ts';
 import { tablePins } from '../findings/table-pins.ts';
 import { candidateOf, crowding, type RepairCandidate } from './candidate.ts';
 
 /** As likely beside all wires as the catalogue of mistakes has them; our judgement. */
 const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2 } as const;
+/** A memory that holds the table where the bench does not read it was written well; our choice. */
+const ELSEWHERE = 1e-4;
 /** A part with both legs on one net does nothing: its leg is the first thing to move. */
 const SHORTED = 30;
 
@@ -21,10 +25,14 @@ export function renewals(bench: FaultBench): readonly RepairCandidate[] {
 }
 
 function images({ plan, circuit }: FaultBench): readonly RepairCandidate[] {
-  const stored = storeTable(plan, tablePins(circuit));
+  const chips = tablePins(circuit);
+  const stored = storeTable(plan, chips);
   if (!stored.ok || stored.value.op !== 'all') return [];
   const all = stored.value.changes;
-  return [...(all.length > 1 ? all : []), stored.value].map((c) => candidateOf('store-table', c, WEIGHTS.image / (all.length + 1)));
+  const { wanted } = plan;
+  const isElsewhere = wanted !== undefined && chips.some((pins) => pinsOffTable(wanted, pins, digitsByAddress(plan.memories[pins.memory])));
+  const weight = (isElsewhere ? ELSEWHERE : 1) * WEIGHTS.image;
+  return [...(all.length > 1 ? all : []), stored.value].map((c) => candidateOf('store-table', c, weight / (all.length + 1)));
 }
 
 const damaged = ({ plan }: FaultBench): readonly RepairCandidate[] =>

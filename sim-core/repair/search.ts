@@ -67,10 +67,10 @@ export function findRepairs(plan: Plan): Outcome<RepairProgress> {
 const meet = (a: NetSet, b: NetSet = new Set()): boolean => [...b].some((n) => a.has(n));
 
 /** The same act at the same things, into another hole of the row; wires that go to each other's places have but one. */
-const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean =>
-  (a.kind === b.kind || a.kind === MOVE_WIRES) &&
-  a.things.length === b.things.length &&
-  a.things.every((t) => b.things.some((u) => u.kind === t.kind && u.id === t.id));
+const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean => (a.kind === b.kind || a.kind === MOVE_WIRES) && sameRefs(a, b);
+
+const sameRefs = (a: RepairCandidate, b: RepairCandidate): boolean =>
+  a.things.length === b.things.length && a.things.every((t) => b.things.some((u) => u.kind === t.kind && u.id === t.id));
 
 export class RepairSearch {
   private readonly wrong: readonly SeenRow[];
@@ -99,7 +99,7 @@ export class RepairSearch {
       tried += 1;
       const [best] = repairs;
       if (best && candidate.prior < best.prior / FAR_BEHIND) break;
-      const isKnown = repairs.some((r) => sameThings(r, candidate));
+      const isKnown = repairs.some((r) => sameThings(r, candidate) || this.isSame(r, candidate));
       if (!isKnown && (yield* this.isRepair(candidate))) repairs.push(candidate);
       yield progress();
     }
@@ -138,6 +138,17 @@ export class RepairSearch {
         touched?.rows.some((row) => influence.rowsTied(led).has(row)) || meet(influence.of(led), touched?.nets);
       return !touched || wrong.every(reaches);
     });
+  }
+
+  /** The same circuit by touching the same things. */
+  private isSame(a: RepairCandidate, b: RepairCandidate): boolean {
+    if (!sameRefs(a, b)) return false;
+    const [one, other] = [a, b].map(({ change }) => {
+      const after = this.trial.changed(change);
+      const key = after && circuitKey(after.plan);
+      return key?.ok ? key.value : undefined;
+    });
+    return one !== undefined && one === other;
   }
 
   /** Is every row right after this change, and nothing in new danger? */

@@ -31,6 +31,10 @@ export const sayMoved = (moved: readonly Pole[], plan: Plan): Sentence =>
 
 const listed = (sentences: readonly Sentence[]): Sentence => sentences.flatMap((s, i) => (i === 0 ? [...s] : [', ', ...s]));
 
+/** "PS1 is off. All of this was tried with it on." */
+export const sayTriedOn = (off: readonly string[]): string =>
+  `${enumeration(off)} ${off.length === 1 ? 'is' : 'are'} off. All of this was tried with ${off.length === 1 ? 'it' : 'them'} on.`;
+
 /** "12 of 32 rows are right"; of those that the table asks for */
 export const sayRight = (right: number, rows: number): string =>
   `${grouped(right)} of ${grouped(rows)} rows ${right === 1 ? 'is' : 'are'} right`;

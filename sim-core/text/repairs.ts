@@ -1,9 +1,12 @@
 /** What a hand does to make a repair, as sentences made from its change: "Move the end of wire W7 from b12 to b13." */
+import { grouped } from '../../shared/grouped.ts';
 import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
-import type { Change } from '../document/changes.ts';
+import type { Change, EntryChange } from '../document/changes.ts';
+import { digitsByAddress } from '../document/memory-rows.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import { valuesApart } from '../sentence/part-values.ts';
+import { hex } from '../units/hex.ts';
 import { movedEndsOf, sayMovedWires } from './moved-wires.ts';
 
 /** plan: the bench that is to be repaired. */
@@ -18,7 +21,7 @@ function sentencesOf(change: Change, plan: Plan): readonly string[] {
   if (change.op === 'set-rows') return [];
   if (change.op === 'set') {
     if (!('id' in change)) return [];
-    if (change.field === 'memories') return [`Write the table into ${change.id}.`];
+    if (change.field === 'memories') return [ofBytes(change)];
     return change.field === 'switches' ? [`Switch ${change.id} ${change.after?.[0] ? 'on' : 'off'}.`] : [];
   }
   if (change.list === 'wires') return [ofWire(change)];
@@ -26,6 +29,17 @@ function sentencesOf(change: Change, plan: Plan): readonly string[] {
   return change.list === 'boards' && change.op === 'replace'
     ? [`Take board ${change.after.id} with ${change.after.splitRails ? 'cut' : 'whole'} rails.`]
     : [];
+}
+
+/** One byte by its address, more by their number. */
+function ofBytes({ id, before, after }: EntryChange<'memories'>): string {
+  const [was, is] = [before, after].map((rows) => digitsByAddress(rows));
+  const addresses = [...new Set([...(was?.keys() ?? []), ...(is?.keys() ?? [])])].filter(
+    (a) => (was?.get(a) ?? 'FF') !== (is?.get(a) ?? 'FF'),
+  );
+  const [only] = addresses;
+  if (only !== undefined && addresses.length === 1) return `Write ${is?.get(only) ?? 'FF'} to address 0x${hex(only, 3)} of ${id}.`;
+  return `Write the table into ${id}${addresses.length > 0 ? `: ${grouped(addresses.length)} bytes differ` : ''}.`;
 }
 
 type OfList<L> = Extract<Change, { readonly list: L }>;

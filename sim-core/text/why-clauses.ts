@@ -2,6 +2,7 @@
 
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { partKind } from '../parts/catalogue.ts';
 import { inOhms, inVolts, noun, type Ref, type Sentence, sentenceOf, type Word } from '../sentence/wording.ts';
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
@@ -54,6 +55,25 @@ export const MEANT_CODES: readonly string[] = Object.keys(MEANT);
 /** What a fix that was tried makes right: all of the table, or this LED wherever it was tried. */
 const rowsRight = (everyRow: unknown): string => (everyRow ? 'every row is right' : 'this LED is right in every row that was tried');
 
+const notRight: Clause = ({ n, count }) =>
+  count > 1 && n(1) !== n(0)
+    ? sentenceOf`${n(0)} and ${n(1)} are not right: with them put right`
+    : sentenceOf`${n(0)} is not right: with it put right`;
+
+/** What is not right with a thing, by what makes the rows right. */
+const PUT_RIGHT: Readonly<Record<string, Clause>> = {
+  end: ({ n, d }) => sentenceOf`${n(0)} ends in ${String(d.is)}: with this end in ${String(d.becomes)}`,
+  exchanged: ({ n }) => sentenceOf`${n(0)} and ${n(1)} are swapped: with their ends the other way round`,
+  leg: ({ n, d }) => sentenceOf`${n(0)} has a leg in ${String(d.is)}: with this leg in ${String(d.becomes)}`,
+  row: ({ n, d }) => sentenceOf`${n(0)} is one row off: with its pin 1 in ${String(d.becomes)} instead of ${String(d.is)}`,
+  place: ({ n, d }) => sentenceOf`${n(0)} is in the wrong place: with its pin 1 in ${String(d.becomes)} instead of ${String(d.is)}`,
+  turned: ({ n }) => sentenceOf`${n(0)} is end for end: rotated by half a turn`,
+  reversed: ({ n }) => sentenceOf`${n(0)} is reversed: the other way round`,
+  value: ({ n, d }) => sentenceOf`${n(0)} is ${String(d.is)}: at ${String(d.becomes)}`,
+  kind: ({ n, d }) =>
+    sentenceOf`${n(0)} is of the wrong kind: with another in its place (${partKind(String(d.becomes))?.title ?? String(d.becomes)})`,
+};
+
 /** Causes between the supply and the LED. */
 const PATH: Readonly<Record<string, Clause>> = {
   'supply-off': ({ n }) => sentenceOf`${n(0)} is switched off`,
@@ -76,13 +96,11 @@ const PATH: Readonly<Record<string, Clause>> = {
   'wire-end-alone': ({ n, d }) =>
     sentenceOf`${n(0)} ends in ${stripName(String(d.strip))}, where nothing else is: the path to ${railOf(d.side)} is open there`,
   'leg-alone': ({ n, d }) => sentenceOf`${n(1)} is alone in ${stripName(String(d.strip))}: the path to ${railOf(d.side)} is open there`,
-  'put-right-mends': ({ n, d, count }) =>
-    count > 1 && n(1) !== n(0)
-      ? sentenceOf`${n(0)} and ${n(1)} are not right: with them put right, ${rowsRight(d.everyRow)}`
-      : sentenceOf`${n(0)} is not right: with it put right, ${rowsRight(d.everyRow)}`,
+  'put-right-mends': (c) => sentenceOf`${(PUT_RIGHT[String(c.d.how)] ?? notRight)(c)}, ${rowsRight(c.d.everyRow)}`,
   'part-missing': ({ n, d, count }) =>
     sentenceOf`${d.ohms === undefined ? n(0) : `a resistor of ${inOhms(Number(d.ohms))}`} between ${n(count - 2)} and ${n(count - 1)} is missing`,
   'rails-cut': ({ n }) => sentenceOf`the rails of ${n(0)} are cut in the middle, and nothing joins their halves`,
+  'rails-apart': ({ n }) => sentenceOf`the rails of ${n(0)} are not joined`,
   'wire-at-other-rail': ({ n }) => sentenceOf`${n(0)} is in the wrong rail`,
   'wire-too-many': ({ n, d }) => sentenceOf`${n(0)} joins what has to stay apart: without it ${rowsRight(d.everyRow)}`,
   'one-row-off': ({ n, d }) =>
@@ -91,6 +109,8 @@ const PATH: Readonly<Record<string, Clause>> = {
     d.strip === ''
       ? sentenceOf`open circuit: nothing else is plugged in where its path ends`
       : sentenceOf`open circuit: nothing in ${stripName(String(d.strip))}, connects to ${railOf(d.side)}`,
+  'supply-shorted': ({ n, d, count }) =>
+    sentenceOf`${n(count - 1)} is shorted${Number(d.wires) === 0 ? '' : sentenceOf` by ${wordList(Array.from({ length: count - 1 }, (_, i) => n(i)))}`}`,
   'supply-limits': ({ n }) => sentenceOf`${n(0)} is at its current limit, so its voltage sags`,
   'resistor-large': ({ n }) => sentenceOf`${n(0)} in series is too large`,
   'nothing-limits': () => sentenceOf`no resistor limits its current`,
@@ -145,16 +165,21 @@ const CHIP: Readonly<Record<string, Clause>> = {
   'supply-set-low': ({ n, d }) =>
     sentenceOf`${n(0)} is set to ${inVolts(Number(d.volts))}, and ${inVolts(Number(d.least))} is the least that is specified`,
   'not-as-wanted': ({ n, d, address }) =>
-    sentenceOf`${n(0)} holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
+    d.erased
+      ? sentenceOf`${n(0)} is not written at ${address}: the table wants bit ${Number(d.bit)} there to be ${Number(d.wants)}`
+      : sentenceOf`${n(0)} holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
   'bytes-unlike-table': ({ n, d, address }) =>
     sentenceOf`${Number(d.bytes) === 1 ? 'one byte' : `${grouped(Number(d.bytes))} bytes`} of ${n(0)} differ${Number(d.bytes) === 1 ? 's' : ''} from the table: at ${address} is ${hex(Number(d.stored), 2)}, and the table wants ${hex(Number(d.wants), 2)}`,
   'outside-table': ({ n, address }) =>
     sentenceOf`nothing of the table is stored at address ${address}: ${n(0)}, which no input of the table uses, is high and has to be low`,
   'other-output': ({ n, d }) => sentenceOf`it is fed from ${n(0)}, which is ${String(d.shows)}; ${String(d.name)} is ${n(1)}`,
-  'wires-exchanged': ({ d }) => sentenceOf`${grouped(Number(d.wires))} wires reach each other’s pins`,
+  'wires-exchanged': ({ n, count }) => sentenceOf`${wordList(Array.from({ length: count }, (_, i) => n(i)))} reach each other’s pins`,
   'as-wanted': ({ d }) =>
     d.rule === '' ? sentenceOf`that is what the table wants` : sentenceOf`that is what the table wants: ${withoutStop(String(d.rule))}`,
 };
+
+export const wordList = (words: readonly Word[]): Sentence =>
+  words.flatMap((w, i) => (i === 0 ? [w] : [i === words.length - 1 ? ' and ' : ', ', w]));
 
 export const nounAt = (at: readonly Ref[], i: number, plan: Plan): Word => {
   const ref = at[i];

@@ -13,7 +13,7 @@ import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
 import { brightnessText } from './displays.ts';
 import { movedEndsOf, sayMovedWires } from './moved-wires.ts';
 import { sayRepair } from './repairs.ts';
-import { clauseOf, levelWord, MEANT_CODES, nounAt, poleAt, withoutStop } from './why-clauses.ts';
+import { clauseOf, levelWord, MEANT_CODES, nounAt, poleAt, withoutStop, wordList } from './why-clauses.ts';
 
 /** An explanation in words: the headline, its links with their figures, and the tested fix. */
 export interface WhyWords {
@@ -27,7 +27,7 @@ export interface WhyWords {
 }
 
 /** Causes that say more at the top than the step they come after. */
-const HEADLINE_CODES = [...MEANT_CODES, 'wrong-address', 'not-as-wanted', 'as-wanted', 'resistor-large'];
+const HEADLINE_CODES = [...MEANT_CODES, 'wrong-address', 'other-output', 'not-as-wanted', 'as-wanted', 'resistor-large'];
 
 /** plan: the one that was asked about; its nouns can be pointed at. */
 export function sayWhy(answer: WhyAnswer, bench: Plan): WhyWords {
@@ -88,6 +88,7 @@ const FIGURES: Readonly<Record<string, Figures>> = {
     `${siFormat(Number(d.ohms), 'Ω')} drops ${volts}${d.usual === undefined ? '' : `; the other LEDs have ${siFormat(Number(d.usual), 'Ω')}`}`,
   'resistor-limits': (d, volts) => `${siFormat(Number(d.ohms), 'Ω')} drops ${volts}`,
   'nothing-limits': (d) => `${siFormat(Number(d.amps), 'A')}, limit ${siFormat(Number(d.most), 'A')}`,
+  'supply-shorted': (d, volts) => `${siFormat(Number(d.amps), 'A')} at ${volts}`,
   'supply-limits': (d, volts) => `${siFormat(Number(d.amps), 'A')} at ${volts}`,
   'output-overpowered': (d, volts) => `${volts} at ${siFormat(Number(d.amps), 'A')}`,
   'output-disabled': (d, volts) => `${volts}; to read it must be ${levelWord(d.needs)}`,
@@ -119,7 +120,7 @@ function sayTestedFix(p: TestedFix, led: string, plan: Plan): Sentence {
 
 /** What a person does: one act, two at once, or several alike. */
 function fixAct(p: TestedFix, plan: Plan): Sentence {
-  const things = () => listOf(p.at.map((_, i) => nounAt(p.at, i, plan)));
+  const things = () => wordList(p.at.map((_, i) => nounAt(p.at, i, plan)));
   const [first, second] = p.both ?? [];
   if (first && second) return sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}`;
   const ends = p.code === 'move-wires' ? movedEndsOf(p.change) : undefined;
@@ -127,9 +128,6 @@ function fixAct(p: TestedFix, plan: Plan): Sentence {
   if (p.code === 'all-as-meant') return sentenceOf`Put ${things()} as meant`;
   return p.code === 'put-right' ? [withoutStop(sayRepair(p.change, plan))] : actOf(p, plan);
 }
-
-const listOf = (words: readonly Word[]): Sentence =>
-  words.flatMap((w, i) => (i === 0 ? [w] : [i === words.length - 1 ? ' and ' : ', ', w]));
 
 const lowerFirst = (w: Word, i: number): Word => (i === 0 && typeof w === 'string' ? w.charAt(0).toLowerCase() + w.slice(1) : w);
 

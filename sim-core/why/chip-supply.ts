@@ -1,12 +1,26 @@
 /** Why a chip has no supply, or too little: a supply pin at the wrong rail, one that nothing reaches, or a supply that gives less than the chip needs. */
 import type { Leg } from '../board/layout.ts';
+import { partingWires } from '../findings/parting-wires.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
-import { toPart, toPin } from '../findings/rule.ts';
+import { toPart, toPin, toWire } from '../findings/rule.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
 import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, replacedPart } from './explanation-step.ts';
 import { whyOpen } from './open-circuit.ts';
 import { whyTied } from './tied-pin.ts';
+
+/** A supply that is on and whose two terminals are one net, and the wires that make them so. */
+export function shortedSupply({ scene: { circuit, readings } }: ExplanationQuestion): ExplanationStep | undefined {
+  for (const { part, limiting, amps, volts } of readings.supplies) {
+    const site = circuit.supplyById.get(part);
+    if (!limiting || !site || circuit.netOf(site.plus) !== circuit.netOf(site.minus)) continue;
+    const wires = partingWires(circuit, site.plus, site.minus);
+    return explanationStep([
+      { code: 'supply-shorted', at: [...wires.map(toWire), toPart(site.placed)], data: { amps, volts, wires: wires.length } },
+    ]);
+  }
+  return undefined;
+}
 
 /** what: 'chip-no-supply' or 'chip-supply-low' */
 export function whySupply(q: ExplanationQuestion, chip: ChipSite, what: string): ExplanationStep {

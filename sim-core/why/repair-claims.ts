@@ -1,6 +1,6 @@
 /** What a repair that was found shows to be so, in the terms of a chain of causes: what is missing, wrong or damaged. */
-import type { PlanPart } from '../../shared/plan.ts';
-import { stripAt } from '../board/tie-points.ts';
+import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
+import { readHole, stripAt } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { digitsByAddress } from '../document/memory-rows.ts';
 import type { FaultBench } from '../faults/fault-bench.ts';
@@ -8,6 +8,7 @@ import { toPart, toPin } from '../findings/rule.ts';
 import { storedDifferences } from '../findings/stored-differences.ts';
 import { tablePins } from '../findings/table-pins.ts';
 import type { RepairCandidate } from '../repair/candidate.ts';
+import { valuesApart } from '../sentence/part-values.ts';
 import type { Ref } from '../sentence/wording.ts';
 import type { Reason } from './answer.ts';
 import type { CandidateFix } from './explanation-step.ts';
@@ -19,9 +20,9 @@ export function repairFix(bench: FaultBench, { kind, change, things }: RepairCan
 
 function claimOf(bench: FaultBench, kind: string, change: Change, things: readonly Ref[]): Reason {
   const [first] = eachOf(change);
-  const mends: Reason = { code: 'put-right-mends', at: things, data: { kind } };
+  const mends: Reason = { code: 'put-right-mends', at: things, data: { kind, ...whatIsMoved(bench.plan, change) } };
   if (kind === 'store-table') return unlikeTable(bench, things) ?? mends;
-  if (kind === 'join-rails') return { code: 'rails-cut', at: railsOf(bench, change), data: {} };
+  if (kind === 'join-rails') return railsApart(bench, change);
   if (first?.op === 'remove' && first.list === 'wires') return { code: 'wire-too-many', at: things, data: {} };
   if (first?.op === 'insert' && first.list === 'wires')
     return { code: 'wire-missing', at: [standingAt(bench, first.item.from), standingAt(bench, first.item.to)], data: {} };
@@ -33,7 +34,39 @@ function claimOf(bench: FaultBench, kind: string, change: Change, things: readon
     };
   if (first?.op === 'replace' && first.list === 'parts' && first.before.damaged && !first.after.damaged)
     return damaged(bench, first.before);
+  if (first?.op === 'set' && first.field === 'switches') return { code: 'supply-off', at: things, data: {} };
   return mends;
+}
+
+/** how: what of it is not right; is, becomes: where or what it is, and what it is once every row is right. */
+function whatIsMoved({ boards }: Plan, change: Change): Reason['data'] {
+  const all = eachOf(change);
+  const [first, second] = all;
+  if (first?.op === 'replace' && first.list === 'parts' && !second) return ofPart(boards, first.before, first.after);
+  const ends = all.flatMap((c) => (c.op === 'replace' && c.list === 'wires' ? endsMoved(c.before, c.after) : []));
+  const [one, other] = ends;
+  if (!one || ends.length !== all.length) return {};
+  if (!other) return { how: 'end', ...one };
+  return ends.length === 2 && one.is === other.becomes && other.is === one.becomes ? { how: 'exchanged' } : {};
+}
+
+const endsMoved = (before: PlanWire, after: PlanWire) =>
+  (['from', 'to'] as const).flatMap((end) => (before[end] === after[end] ? [] : [{ is: before[end], becomes: after[end] }]));
+
+function ofPart(boards: Plan['boards'], before: PlanPart, after: PlanPart): Reason['data'] {
+  if (before.kind !== after.kind) return { how: 'kind', becomes: after.kind };
+  const values = valuesApart(before, after);
+  if (values) return { how: 'value', is: values.is, becomes: values.other };
+  if (before.rotated !== after.rotated) return { how: 'turned' };
+  if (before.to !== undefined && before.at === after.to && before.to === after.at) return { how: 'reversed' };
+  const legs = (['at', 'to'] as const).filter((leg) => before[leg] !== after[leg]);
+  const [leg] = legs;
+  if (!leg || legs.length > 1) return {};
+  const [is, becomes] = [before[leg] ?? '', after[leg] ?? ''];
+  if (before.to !== undefined) return { how: 'leg', is, becomes };
+  const rows = [is, becomes].map((hole) => readHole(hole, boards)).flatMap((h) => (h.ok && 'row' in h.value ? [h.value] : []));
+  const [was, will] = rows;
+  return { how: was && will && was.board === will.board && Math.abs(was.row - will.row) === 1 ? 'row' : 'place', is, becomes };
 }
 
 const eachOf = (change: Change): readonly Exclude<Change, { readonly op: 'all' }>[] =>
@@ -49,11 +82,12 @@ function standingAt({ circuit, plan }: FaultBench, point: string): Ref {
 
 const partData = ({ params }: PlanPart): Reason['data'] => (typeof params?.ohms === 'number' ? { ohms: params.ohms } : {});
 
-/** Boards whose rails' halves these wires join. */
-function railsOf({ plan }: FaultBench, change: Change): readonly Ref[] {
+/** Rails that these wires join: the halves of one that is cut, or rails of two sides. */
+function railsApart({ plan }: FaultBench, change: Change): Reason {
   const holes = eachOf(change).flatMap((c) => (c.op === 'insert' && c.list === 'wires' ? [c.item.from] : []));
   const boards = new Set(holes.map((h) => stripAt(h, plan.boards).split('/')[0] ?? ''));
-  return [...boards].map((id): Ref => ({ kind: 'board', id }));
+  const isCut = plan.boards.some((b) => boards.has(b.id) && b.splitRails);
+  return { code: isCut ? 'rails-cut' : 'rails-apart', at: [...boards].map((id): Ref => ({ kind: 'board', id })), data: {} };
 }
 
 function damaged({ circuit }: FaultBench, { id, damaged: damage }: PlanPart): Reason {

@@ -1,7 +1,7 @@
 /** Why a memory's output has not the level that is needed: another address than was meant, another bit than the table wants, or what the table wants. */
 
 import type { Plan } from '../../shared/plan.ts';
-import { digitsByAddress } from '../document/memory-rows.ts';
+import { digitsByAddress, ERASED } from '../document/memory-rows.ts';
 import { storing, withByte } from '../document/memory-writes.ts';
 import { toPart, toPin, toWire } from '../findings/rule.ts';
 import { storedDifferences } from '../findings/stored-differences.ts';
@@ -59,7 +59,15 @@ export function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: num
     return explanationStep(
       [
         stored,
-        ...(wants === undefined ? [] : [{ code: 'not-as-wanted', at: [toPart(chip.placed)], data: { address, digits, bit, wants } }]),
+        ...(wants === undefined
+          ? []
+          : [
+              {
+                code: 'not-as-wanted',
+                at: [toPart(chip.placed)],
+                data: { address, digits, bit, wants, ...(byte === ERASED ? { erased: 1 } : {}) },
+              },
+            ]),
       ],
       storeFixes(q, chip, { address, byte, bit }, needed),
     );

@@ -111,7 +111,11 @@ function wiresUnlike(plan: Plan, meant: readonly PlanWire[]): UnlikeMeant[] {
   const over = plan.wires.filter((w) => !meant.some((m) => joins(w, m)));
   const left = new Set(over);
   const missing = gone.map((m) => {
-    const moved = over.find((w) => left.has(w) && w.id === m.id) ?? over.find((w) => left.has(w) && shared(plan, w, m) !== undefined);
+    const moved =
+      over.find((w) => left.has(w) && w.id === m.id) ??
+      over.find((w) => left.has(w) && shared(plan, w, m) !== undefined) ??
+      // it lies beside another that joins the same
+      plan.wires.find((w) => w.id === m.id && plan.wires.some((v) => v !== w && joins(v, w)));
     if (!moved) return wireGone(plan, m);
     left.delete(moved);
     return wireMoved(plan, moved, m);

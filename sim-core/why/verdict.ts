@@ -45,7 +45,7 @@ export function* verdictOf(
   if (!best) return undefined;
   const of = trial.rows.length;
   const all = 2 ** intention.inputs.length;
-  const first = new Set(best.claims?.at.map((ref) => ref.id));
+  const first = new Set([...(best.claims?.at ?? []), ...(repairs[0]?.things ?? [])].map((ref) => ref.id));
   const instead = others.flatMap(({ claims }): Reason[] => {
     if (!claims || claims.at.every((ref) => first.has(ref.id))) return [];
     return [{ ...claims, data: { ...claims.data, everyRow: of === all ? 1 : 0 } }];

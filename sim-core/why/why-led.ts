@@ -9,6 +9,7 @@ import type { ChipSite, LedSite, SupplySite } from '../run/circuit/sites.ts';
 import { type Brightness, isLit, LED_STEPS } from '../run/readout/readings.ts';
 import { allTurns } from '../run/slices.ts';
 import type { Reason, TestedFix, WhyAnswer } from './answer.ts';
+import { shortedSupply } from './chip-supply.ts';
 import { whatLimits, whyWeak } from './current.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, newPart } from './explanation-step.ts';
 import { intentionOf, lookWanted } from './intention.ts';
@@ -107,6 +108,8 @@ function* damagedLed(q: ExplanationQuestion, led: string): Generator<WhyAnswer |
 function whyDark(q: ExplanationQuestion, site: LedSite): ExplanationStep {
   const { circuit, powered } = q.scene;
   if (!powered || offSupply(q, site)) return supplyOff(q, offSupply(q, site));
+  const short = shortedSupply(q);
+  if (short) return short;
   const [anode, cathode] = [circuit.netOf(site.anode), circuit.netOf(site.cathode)];
   if (anode === cathode) return bridged(q, site);
   if ([anode, cathode].every((net) => net.legs.length === 1 && net.ends.length === 0))

@@ -180,7 +180,7 @@ export function scored(planted: Planted): Score {
   const before = saidBefore(bench);
   const own = found.filter((f) => !before.has(f.key));
   const proof = proveTable(plan);
-  const said = own.length > 0 || !proof.ok || proof.value.right < proof.value.rows;
+  const said = own.length > 0 || !proof.ok || proof.value.right < proof.value.rows || (proof.value.off?.length ?? 0) > 0;
   const findings = hitOf(
     planted,
     own[0]?.at ?? [],

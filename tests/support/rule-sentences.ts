@@ -147,11 +147,12 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Memory U1: the data at address 0x000 was undefined (X), 5?, and so are those bits. Drive every data pin low or high, then write again.',
   ],
   'net/bus-contention': [
-    'Bus contention: U1 pin 9 (D0) drives high against U1 pin 10 (D1), 17.9 mA (limit 10 mA) at 0.816 V. Remove the wire between the two.',
-    'Bus contention: U2 pin 18 (1Y1) drives high against U1 pin 9 (D0), 33.7 mA (limit 10 mA) at 3.08 V. Remove the wire between the two.',
-    'Contention: U1 pin 9 (D0) drives high against the − terminal of PS1, 18.7 mA (limit 10 mA). Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.',
+    'Bus contention: U1 pin 9 (D0) drives high against U1 pin 10 (D1), 17.9 mA (limit 10 mA) at 0.816 V. Move or remove wire WF.',
+    'Bus contention: U2 pin 18 (1Y1) drives high against U1 pin 9 (D0), 33.7 mA (limit 10 mA) at 3.08 V. Move or remove wire V5.',
+    'Contention: U1 pin 9 (D0) drives high against the − terminal of PS1, 18.7 mA (limit 10 mA). Move or remove wire WD.',
+    'Contention: U1 pin 9 (D0) drives low against the + terminal of PS1, 36 mA (limit 10 mA). Move or remove wire WD.',
     'Contention: U1 pin 9 (D0) drives low against the + terminal of PS1, 36 mA (limit 10 mA). Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.',
-    'Bus contention: U2 pin 9 (D0) drives high against U1 pin 9 (D0), 17.9 mA (limit 10 mA) at 0.816 V. Remove the wire between the two.',
+    'Bus contention: U2 pin 9 (D0) drives high against U1 pin 9 (D0), 17.9 mA (limit 10 mA) at 0.816 V. Move or remove wire WD.',
   ],
   'part/both-legs-in-one-row': [
     'Resistor R1 has both legs in one row: the board shorts it. Move one leg to another row.',

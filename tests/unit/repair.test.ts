@@ -41,7 +41,7 @@ describe('the first repair', () => {
       { ...on, parts: on.parts.filter((p) => p.id !== 'R13') },
       /^Add resistor R\d+, 10 kΩ, between \w5 and -\w\d+\.$/,
     ],
-    ['an erased memory', { ...on, memories: {} }, /^Write the table into U1\.$/],
+    ['an erased memory', { ...on, memories: {} }, /^Write the table into U1: 32 bytes differ\.$/],
     ['the supply off', { ...on, switches: { ...on.switches, PS1: [false] } }, /^Switch PS1 on\.$/],
   ])('of %s', (_, plan, says) => {
     expect(repairsOf(plan)[0]).toMatch(says);

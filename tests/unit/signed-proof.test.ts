@@ -72,6 +72,10 @@ describe('a signed proof', () => {
     ['where the supply stands', (p) => part(p, 'PS1', { spot: [-20, 4] })],
     ["where the supply's switch and the inputs' switches stand", (p) => ({ ...p, switches: { ...p.switches, PS1: [true], S1: [true] } })],
     ['the order in which parts and wires are named', (p) => ({ ...p, parts: p.parts.toReversed(), wires: p.wires.toReversed() })],
+    [
+      'the name of a pole that is no input’s',
+      (p) => part(p, 'S1', { poleNames: [...(p.parts.find((x) => x.id === 'S1')!.poleNames ?? []), 'spare'] }),
+    ],
     ['a meter', (p) => ({ ...p, meters: [{ id: 'M1', measures: 'level', at: 'a3' }] })],
     ['the rules in words', (p) => ({ ...p, wanted: { ...p.wanted!, rules: ['whatever'] } })],
     ['wear of a cell', (p) => ({ ...p, cells: { U1: { writes: { '000': [3, 1] } } } })],
@@ -87,6 +91,10 @@ describe('a signed proof', () => {
     ['a burnt part', (p) => part(p, 'R1', { damaged: { by: 'power', measured: 1, limit: 0.25 } })],
     ['a row of the table', (p) => ({ ...p, wanted: { ...p.wanted!, rows: [0, ...p.wanted!.rows.slice(1)] } })],
     ['the wiring', (p) => ({ ...p, wiring: 'real' })],
+    [
+      'which pole has the name of which input',
+      (p) => part(p, 'S1', { poleNames: p.wanted!.inputs.map((i, k) => (k < 2 ? p.wanted!.inputs[1 - k]! : i).name) }),
+    ],
     ['what outputs give', (p) => ({ ...p, outputs: 'guaranteed' })],
     ['a rail that is cut', (p) => ({ ...p, boards: p.boards.map((b) => ({ ...b, splitRails: true })) })],
   ])('holds no longer when %s is changed, and again when it is changed back', (_, change) => {

@@ -17,6 +17,7 @@ import {
   sayPercent,
   sayRight,
   sayRowOff,
+  sayTriedOn,
   setField,
   signedProof,
   type TableProof,
@@ -127,7 +128,7 @@ export class ProofView extends SessionElement {
       return html`<h2 class="headline">${grouped(this.seen)} of ${grouped(this.of)} rows seen</h2>
         <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
     if (this.proven) {
-      const { right, rows, notAsked, notWritten, disabled } = this.proven.proof;
+      const { right, rows, notAsked, notWritten, disabled, off = [] } = this.proven.proof;
       if (right < rows && disabled.length > 0)
         return html`<h2 class="headline" role="status">${`${sayRight(right - notAsked, rows - notAsked)}: ${plain(sayDisabled(disabled, this.proven.plan))}.`}</h2>
           <p class="acts"><button type="button" class="act" @click=${() => {
@@ -135,7 +136,8 @@ export class ProofView extends SessionElement {
             this.set(disabled);
           }}>${disabled.length > 1 ? 'Set them for reading' : disabled[0]?.closed ? 'Close it' : 'Open it'}, and prove again</button></p>`;
       return html`<h2 class="headline" role="status">${right === rows ? `All ${grouped(rows - notAsked)} rows are right: 100 %.` : `${sayRight(right - notAsked, rows - notAsked)}: ${sayPercent(right - notAsked, rows - notAsked)}.`}</h2>
-        ${notAsked + notWritten > 0 ? html`<p class="quiet">${sayCounts(this.proven.proof)}.</p>` : nothing}`;
+        ${notAsked + notWritten > 0 ? html`<p class="quiet">${sayCounts(this.proven.proof)}.</p>` : nothing}
+        ${off.length > 0 ? html`<p>${sayTriedOn(off)}</p>` : nothing}`;
     }
     const signed = this.signed;
     if (signed)

@@ -39,7 +39,7 @@ export const sayOutdatedFirst = ({ same }: Signed): string =>
 export const sayOutdated = ({ proof, same, moved }: Signed, plan: Plan): string =>
   [
     `All ${grouped(proof.rows)} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}.`,
-    same ? '' : ' Since then the wiring, a part, a byte or the table has changed.',
+    same ? '' : ' Since then the wiring, a part, a pole’s name, a byte or the table has changed, or an older version signed it.',
     moved.length > 0 ? ` ${capitalised(plain(sayMoved(moved, plan)))}.` : '',
   ].join('');
 

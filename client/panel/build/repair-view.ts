@@ -1,5 +1,5 @@
 /** The search for a repair beside a proof that failed: the edits each of which makes every row right, tried on copies of the bench. */
-import { html, nothing } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
 import { type Change, grouped } from '../../../sim-core/index.ts';
@@ -24,6 +24,15 @@ export class RepairView extends SessionElement {
   override disconnectedCallback() {
     super.disconnectedCallback();
     this.jobs.close();
+  }
+
+  /** What was found belongs to the bench it was found for. */
+  protected override willUpdate(changed: PropertyValues<this>) {
+    const before = changed.get('plan');
+    if (!before || before === this.plan) return;
+    this.jobs.end();
+    this.found = undefined;
+    this.refusal = '';
   }
 
   private async search(plan: Plan) {

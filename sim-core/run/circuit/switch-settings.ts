@@ -71,6 +71,10 @@ export function switchedOn(plan: Plan, circuit: Circuit): Plan {
   return { ...plan, switches };
 }
 
+/** Ids of supplies that the plan has off. */
+export const suppliesOff = (plan: Plan, { supplies }: Circuit): readonly string[] =>
+  supplies.map((s) => s.placed.part.id).filter((id) => plan.switches[id]?.[0] !== true);
+
 /** Blocks that these legs' nets belong to; what leans on the supplies alone is in none. */
 export function blocksOf(circuit: Circuit, legs: readonly ContactSite['legs'][number][]): Set<number> {
   return new Set(legs.map((leg) => circuit.partition.blockOf(circuit.nodeOf(leg))).filter((block) => block !== -1));

@@ -35,9 +35,12 @@ export const supplyOutOfRange = defineRule<Data>({
     return scene.circuit.chips.flatMap((chip) => {
       const { supply, ground } = feedOf(scene.circuit, chip);
       const on = (part: string) => scene.readings.supplies.some((s) => s.part === part && s.on);
+      // of a supply at its current limit another rule says how little is left
+      const sags = (part: string) => scene.readings.supplies.some((s) => s.part === part && s.limiting);
       const reading = scene.chip(chip.placed.part.id);
       // another rule speaks of a chip that is not connected to a supply, or the wrong way round
       if (!reading || !supply.plus.some((s) => on(s.placed.part.id)) || ground.minus.length === 0) return [];
+      if (supply.plus.some((s) => sags(s.placed.part.id))) return [];
       const [least, most] = chip.spec.supplyRange;
       const measured = reading.supply;
       if (measured >= least && measured <= most) return [];

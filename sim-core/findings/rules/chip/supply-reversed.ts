@@ -21,6 +21,7 @@ export const supplyReversed = defineRule<Data>({
   code: 'chip/supply-reversed',
   severity: 'damage-risk',
   reads: 'wiring',
+  role: 'cause',
   look: (circuit) =>
     circuit.chips.flatMap((chip) => {
       if (chip.supply.leg === chip.ground.leg) return [];

@@ -6,12 +6,14 @@ import type { LedSite } from '../../../run/circuit/sites.ts';
 import { type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { type Reach, type ResistivePath, reachOf } from '../../resistive-reach.ts';
-import { defineRule, toLed, toPin } from '../../rule.ts';
+import { defineRule, toLed, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly led: Ref;
   readonly anode: Ref;
   readonly cathode: Ref;
+  /** a display that holds it: its legs cannot change places; and whether its LEDs share a leg */
+  readonly display?: { readonly part: Ref; readonly common: boolean };
 }
 
 export const ledReversed = defineRule<Data>({
@@ -21,10 +23,24 @@ export const ledReversed = defineRule<Data>({
   look: (circuit) =>
     circuit.leds
       .filter((site) => reversed(circuit, site))
-      .map((site) => ({ led: toLed(site), anode: toPin(site.anode), cathode: toPin(site.cathode) })),
-  message: ({ led, anode, cathode }) => say`${led} is reversed: current can reach ${cathode}, but must enter at ${anode}. Swap its legs.`,
-  fixes: ({ led }, bench) => reversePart(bench, led),
+      .map((site) => ({
+        led: toLed(site),
+        anode: toPin(site.anode),
+        cathode: toPin(site.cathode),
+        ...(site.led.name === '' ? {} : { display: { part: toPart(site.placed), common: sharesLeg(circuit, site) } }),
+      })),
+  message: ({ led, anode, cathode, display }) =>
+    say`${led} is reversed: current can reach ${cathode}, but must enter at ${anode}. ${display ? cureOf(display) : 'Swap its legs'}.`,
+  fixes: ({ led, display }, bench) => (display ? [] : reversePart(bench, led)),
 });
+
+const cureOf = ({ part, common }: NonNullable<Data['display']>) =>
+  common
+    ? say`Check that ${part} has the right polarity, common anode or common cathode, and is not end for end`
+    : say`Rotate ${part} by half a turn, or swap its two wires`;
+
+const sharesLeg = ({ leds }: Circuit, { placed, anode, cathode }: LedSite): boolean =>
+  leds.filter((l) => l.placed === placed && (l.anode === anode || l.cathode === cathode)).length > 1;
 
 export function reversed(circuit: Circuit, site: LedSite): boolean {
   const reach = reachOf(circuit);

@@ -13,6 +13,7 @@ import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../exam
 import { defineRule, toPart, toPin } from '../../rule.ts';
 import { storedImage, wantedImages } from '../../store-table.ts';
 import { storedDifferences } from '../../stored-differences.ts';
+import { pinsOffTable } from '../../stored-elsewhere.ts';
 import { type MemoryPins, tablePins } from '../../table-pins.ts';
 import { isWrittenByHand } from '../../write-button.ts';
 
@@ -28,10 +29,12 @@ interface Data {
   readonly address: string;
   readonly stored: string;
   readonly wants: string;
-  /** what explains all rows that differ, in a sentence; empty where nothing alone does */
+  /** what explains the rows that differ, in a sentence; empty where nothing simple does */
   readonly explained: string;
   /** begun: what differs is still erased */
   readonly state: 'forgotten' | 'blank' | 'begun' | 'other';
+  /** address pins that the table does not use and that keep all of it out of reach, and the level that they have */
+  readonly off?: { readonly pins: readonly Ref[]; readonly level: 'low' | 'high' };
   /** a button on the bench writes it */
   readonly byHand: boolean;
 }
@@ -40,14 +43,18 @@ export const notAsWanted = defineRule<Data>({
   code: 'memory/not-as-wanted',
   severity: 'fault',
   // being written byte by byte is no fault
-  severityOf: ({ state, byHand }) => (state === 'forgotten' || (byHand && state !== 'other') ? 'suggestion' : 'fault'),
+  severityOf: ({ state, byHand, off }) => (!off && (state === 'forgotten' || (byHand && state !== 'other')) ? 'suggestion' : 'fault'),
   reads: 'stored',
   look: ({ circuit, memories }) =>
     tablePins(circuit).flatMap((pins) => {
       const chip = circuit.chipById.get(pins.memory);
       return chip ? compare(circuit, chip, pins, memories[pins.memory]) : [];
     }),
-  message({ memory, pins, rows, of, row, address, stored, wants, explained, state, byHand }) {
+  message({ memory, pins, rows, of, row, address, stored, wants, explained, state, byHand, off }) {
+    if (off) {
+      const tied = listed(off.pins);
+      return say`${memory} holds the table, but not where it is read: ${tied} ${off.pins.length > 1 ? 'are' : 'is'} ${off.level}, and the table stands where ${off.pins.length > 1 ? 'they are' : 'it is'} ${off.level === 'high' ? 'low' : 'high'}. Wire ${off.pins.length > 1 ? 'them' : 'it'} to ${off.level === 'high' ? '−' : '+'}.`;
+    }
     if (state === 'forgotten') return say`${memory} is volatile and holds none of the table yet. Switch the supply on, then write it.`;
     const at = pins.length > 3 ? say`${pins.length} of its data pins` : listed(pins.map(its));
     const where = say`${grouped(rows)} of ${grouped(of)} rows of the table, at ${at}: ${rows === 1 ? '' : 'first '}row ${row}, address ${address}, stored ${stored}, wanted ${wants}`;
@@ -69,6 +76,7 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
   const [first] = rows;
   if (!first) return [];
   const differs = rows.reduce((bits, { stored, wants }) => bits | (wants ^ stored), 0);
+  const off = pinsOffTable(wanted, pins, bytes);
   const blank = [...bytes.values()].every((b) => b === ERASED);
   const unwritten = rows.every(({ stored }) => stored === ERASED_BYTE);
   return [
@@ -86,9 +94,16 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
       wants: hex(first.wants, 2),
       explained: blank || unwritten || rows.length === 1 ? '' : explainedOnce(circuit, pins, image),
       byHand: isWrittenByHand(circuit, chip),
+      ...(off ? { off: tiedPins(chip, pins, off) } : {}),
       state: blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other',
     },
   ];
+}
+
+function tiedPins(chip: ChipSite, { address }: MemoryPins, off: readonly number[]): NonNullable<Data['off']> {
+  const names = off.map((pin) => chip.spec.word?.address[pin]);
+  const level = address[off[0] ?? 0] === 'high' ? 'high' : 'low';
+  return { pins: chip.inputs.filter((i) => names.includes(i.name)).map((i) => toPin(i.leg)), level };
 }
 
 /** Of the same circuit and the same bytes it is asked again and again. */
@@ -103,7 +118,7 @@ function explainedOnce(circuit: Circuit, pins: MemoryPins, image: Plan['memories
   const asked = images?.ok ? images.value[chips.findIndex((c) => c.memory === pins.memory)] : undefined;
   const stored = storedImage({ [pins.memory]: image }, pins);
   const compared = asked && compareImages(asked, stored, pins.data.length);
-  const says = compared?.ok && compared.value.fits.length === 1 ? (sayExplained(compared.value)[0] ?? '') : '';
+  const says = compared?.ok ? (sayExplained(compared.value)[0] ?? '') : '';
   known.set(image, { of: circuit, says });
   return says;
 }

@@ -1,15 +1,19 @@
 /** An output that another output, or a supply's terminal through a wire or a closed switch, holds against its level. */
 
-import { inAmps, inVolts, type Ref, say } from '../../../sentence/wording.ts';
-import { contentions } from '../../contention.ts';
+import type { Circuit } from '../../../run/circuit/circuit.ts';
+import { inAmps, inVolts, listed, type Ref, say } from '../../../sentence/wording.ts';
+import { type Contention, contentions } from '../../contention.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
-import { defineRule, toNet, toPin } from '../../rule.ts';
+import { partingWires } from '../../parting-wires.ts';
+import { defineRule, toNet, toPin, toWire } from '../../rule.ts';
 
 interface Data {
   readonly pin: Ref;
   /** what it drives against: an output, or something on the supply's terminal */
   readonly other?: Ref;
   readonly against: 'output' | 'supply';
+  /** that join the two, where no switch does: the fewest whose removal parts them */
+  readonly wires: readonly Ref[];
   readonly way: 'high' | 'low';
   /** between them, and the lower of the two limits [A] */
   readonly measured: number;
@@ -35,6 +39,7 @@ export const busContention = defineRule<Data>({
           pin: toPin(f.pin.leg),
           ...(other ? { other } : {}),
           against: f.against,
+          wires: wiresBetween(circuit, f),
           way: f.amps > 0 ? 'high' : 'low',
           measured: Math.abs(f.amps),
           limit: Math.min(f.chip.spec.mostPinCurrent.value, f.other?.chip.spec.mostPinCurrent.value ?? Number.POSITIVE_INFINITY),
@@ -43,13 +48,19 @@ export const busContention = defineRule<Data>({
         };
       });
   },
-  message: ({ pin, other = 'the supply', against, way, measured, limit, volts }) => {
+  message: ({ pin, other = 'the supply', against, wires, way, measured, limit, volts }) => {
     const current = `${inAmps(measured)} (${measured > limit ? 'limit' : 'within its limit of'} ${inAmps(limit)})`;
+    const part = wires.length > 0 ? say`Move or remove ${listed(wires)}` : undefined;
     return against === 'output'
-      ? say`Bus contention: ${pin} drives high against ${other}, ${current} at ${inVolts(volts)}. Remove the wire between the two.`
-      : say`Contention: ${pin} drives ${way} against ${other}, ${current}. Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.`;
+      ? say`Bus contention: ${pin} drives high against ${other}, ${current} at ${inVolts(volts)}. ${part ?? 'Part the two'}.`
+      : say`Contention: ${pin} drives ${way} against ${other}, ${current}. ${part ?? 'Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ'}.`;
   },
 });
+
+function wiresBetween(circuit: Circuit, { pin, other, terminal }: Contention): readonly Ref[] {
+  const ends = other ? [other.pin.leg] : terminal === undefined ? [] : (circuit.nets.all[terminal]?.legs.filter((l) => !l.hole) ?? []);
+  return ends.slice(0, 1).flatMap((leg) => partingWires(circuit, pin.leg, leg).map(toWire));
+}
 
 export const busContentionExamples = (): RuleExamples => ({
   bad: {

@@ -9,6 +9,8 @@ import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toPin } from '../../rule.ts';
 import type { RuleContext } from '../../rule-context.ts';
 
+/** A chip whose supply is this far below its ground [V] is supplied backwards. */
+const BACKWARDS = 0.2;
 /** What the resistor of the cure lets through the diode [A]. */
 const HARMLESS = 1e-3;
 
@@ -56,6 +58,8 @@ function overVoltages(scene: RuleContext, chip: ChipSite): readonly (Ceiling | C
   const { circuit, atMost } = scene;
   const ground = atMost.at(circuit.netOf(chip.ground.leg).index);
   const supply = atMost.at(circuit.netOf(chip.supply.leg).index) - ground;
+  // of a chip whose supply is reversed another rule speaks: every pin is beyond one of the two then
+  if (supply < -BACKWARDS) return [];
   return clampsOf(circuit, chip).flatMap(({ pin, clamps }): readonly (Ceiling | Clamped)[] => {
     const volts = atMost.at(circuit.netOf(pin.leg).index) - ground;
     const ceiling = chip.spec.mostVolts?.[pin.name];

@@ -24,12 +24,15 @@ interface Data {
   /** at its terminals, and as it is set [V] */
   readonly volts: number;
   readonly set: number;
+  /** the limit that such a supply comes with, where this one is set lower [A] */
+  readonly usual?: number;
 }
 
 export const currentLimit = defineRule<Data>({
   code: 'supply/current-limit',
   severity: 'damage-risk',
   reads: 'moment',
+  role: 'cause',
   look: (scene) =>
     scene.readings.supplies
       .filter((s) => s.limiting)
@@ -38,6 +41,7 @@ export const currentLimit = defineRule<Data>({
         const site = circuit.supplyById.get(reading.part);
         if (!site) return [];
         const { amps: limit, volts: set } = circuit.network.supplyOf(site.device);
+        const usual = Number(site.placed.kind.params.find((p) => p.type === 'number' && p.unit === 'A')?.fallback);
         const shorted = circuit.netOf(site.plus) === circuit.netOf(site.minus);
         const loads = [...heatOf(scene, scene)]
           .filter(([, watts]) => watts > SHARE * reading.volts * reading.amps)
@@ -53,13 +57,14 @@ export const currentLimit = defineRule<Data>({
             limit,
             volts: reading.volts,
             set,
+            ...(limit < usual ? { usual } : {}),
           },
         ];
       }),
-  message: ({ supply, wires, loads, shorted, measured, limit, volts, set }) =>
+  message: ({ supply, wires, loads, shorted, measured, limit, volts, set, usual }) =>
     shorted
       ? say`${supply} is shorted${wires.length > 0 ? ' by wires' : ''}: ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Switch off and ${wires.length > 0 ? say`remove ${listed(wires)}` : 'move one of its terminals'}.`
-      : say`${supply} is at its current limit: ${inAmps(measured)} (limit ${inAmps(limit)}), and only ${inVolts(volts)} of ${inVolts(set)} is left. Switch off and check ${loads.length > 0 ? listed(loads) : 'for a short'}.`,
+      : say`${supply} is at its current limit: ${inAmps(measured)} (limit ${inAmps(limit)}), and only ${inVolts(volts)} of ${inVolts(set)} is left. Switch off and check ${loads.length > 0 ? listed(loads) : 'for a short'}${usual === undefined ? '' : `, or set its limit to ${inAmps(usual)}`}.`,
 });
 
 export const currentLimitExamples = (): RuleExamples => ({
