@@ -157,7 +157,7 @@ export { LIMITS, limitSays, MODELLED } from './text/limits.ts';
 export { sayMargin } from './text/margins.ts';
 export { sayCounts, sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff, sayTriedOn } from './text/proof.ts';
 export { sayBand } from './text/reading-band.ts';
-export { sayRepair } from './text/repairs.ts';
+export { sayRepair, sayRepairsFound } from './text/repairs.ts';
 export { STAGE_TITLES, sayGood, sayHow, sayLights, sayMeasured } from './text/stage-words.ts';
 export { sayTidied } from './text/tidied.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';

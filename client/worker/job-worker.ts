@@ -18,6 +18,7 @@ import {
   type SumOfProducts,
   sayComparison,
   sayRepair,
+  sayRepairsFound,
   searchRepairs,
   sheetFor,
   startTable,
@@ -66,8 +67,11 @@ function repairsOf(plan: Plan, progress: (part: number) => void): Outcome<Repair
       continue;
     }
     if (!value.ok) return value;
-    const { tried, repairs } = value.value;
-    return done({ tried, repairs: repairs.map(({ change }) => ({ says: sayRepair(change, plan), change })) });
+    const { repairs } = value.value;
+    return done({
+      heading: sayRepairsFound(value.value),
+      repairs: repairs.map(({ change }) => ({ says: sayRepair(change, plan), change })),
+    });
   }
 }
 

@@ -98,7 +98,8 @@ export interface ImagesCompared {
 }
 
 export interface Repairs {
-  readonly tried: number;
+  /** what is said above the repairs, or that there are none */
+  readonly heading: string;
   /** the likeliest first, each as what a hand does */
   readonly repairs: ReadonlyArray<{ readonly says: string; readonly change: Change }>;
 }

@@ -1,5 +1,5 @@
 /** `repair PLAN`: the one edit that makes every row of the table right, the likeliest first. */
-import { type Change, done, findRepairs, type Outcome, type Ref, sayRepair } from '../../sim-core/index.ts';
+import { type Change, done, findRepairs, type Outcome, type Ref, sayRepair, sayRepairsFound } from '../../sim-core/index.ts';
 import { answer, type ShellCommand } from './command.ts';
 import { findPlan } from './plan-file.ts';
 
@@ -16,6 +16,7 @@ export const REPAIR: ShellCommand = {
       ? done({
           wrong: found.value.wrong,
           tried: found.value.tried,
+          toWrite: found.value.toWrite,
           repairs: found.value.repairs.map(({ change, things }) => ({ says: sayRepair(change, plan.value), things, change })),
         })
       : found;
@@ -27,16 +28,13 @@ interface Repaired {
   /** rows that are wrong now */
   readonly wrong: number;
   readonly tried: number;
+  /** memories that are still to be written */
+  readonly toWrite: readonly string[];
   readonly repairs: readonly { readonly says: string; readonly things: readonly Ref[]; readonly change: Change }[];
 }
 
-function sayRepaired({ wrong, tried, repairs }: Repaired): string {
-  if (repairs.length > 0)
-    return [
-      'Every row is right after this:',
-      ...repairs.map(({ says }, i) => `${i + 1}. ${says}`),
-      ...(repairs.length > 1 ? ['One of them is enough; the first is the likeliest.'] : []),
-    ].join('\n');
-  if (wrong === 0) return 'Every row is right: there is nothing to repair.';
-  return `No single edit of the ${tried} that were tried makes every row right. Two things may be wrong.`;
+function sayRepaired(found: Repaired): string {
+  const { wrong, repairs } = found;
+  if (wrong === 0 && repairs.length === 0) return 'Every row is right: there is nothing to repair.';
+  return [sayRepairsFound(found), ...repairs.map(({ says }, i) => `${i + 1}. ${says}`)].join('\n');
 }

@@ -4,7 +4,7 @@ import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { type Change, join } from '../document/changes.ts';
 import { tableOfWanted } from '../document/edits/wanted.ts';
-import { bytesOfRows, rowsOfBytes } from '../document/memory-rows.ts';
+import { bytesOfRows, ERASED, rowsOfBytes } from '../document/memory-rows.ts';
 import { storing } from '../document/memory-writes.ts';
 import { type MemoryImage, wholeImage } from '../logic/memory-image.ts';
 import { imagesOf, type PinMap, tableOfImages } from '../logic/pin-map.ts';
@@ -74,4 +74,21 @@ export function storeTable(plan: Plan, chips: readonly MemoryPins[]): Outcome<Ch
   const images = wantedImages(plan.wanted, chips);
   if (!images.ok) return images;
   return done(join(...chips.flatMap((chip, i) => (images.value[i] ? [storeImage(plan, chip.memory, images.value[i])] : []))));
+}
+
+/** What the table asks for where a memory is still erased, by memory; those that want nothing there are left out. Fails with `table/…`. */
+export function storeErased(plan: Plan, chips: readonly MemoryPins[]): Outcome<ReadonlyMap<string, Change>> {
+  if (!plan.wanted) return failed('table/none', 'wanted', 'This bench has no table yet. Start one on the page Table.');
+  const images = wantedImages(plan.wanted, chips);
+  if (!images.ok) return images;
+  return done(
+    new Map(
+      chips.flatMap(({ memory }, i): (readonly [string, Change])[] => {
+        const { bytes = new Uint8Array(), given = bytes } = images.value[i] ?? {};
+        const stored = bytesOfRows(plan.memories[memory], bytes.length);
+        const lacks = given.map((bits, at) => (stored[at] === ERASED && ((bytes[at] ?? 0) & bits) !== bits ? bits : 0));
+        return lacks.some((bits) => bits !== 0) ? [[memory, storeImage(plan, memory, { bytes, given: lacks })]] : [];
+      }),
+    ),
+  );
 }

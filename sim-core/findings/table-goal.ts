@@ -3,7 +3,8 @@ import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { type NamedPole, namedPoles } from '../../shared/pole-names.ts';
 import type { Simulation } from '../run/api.ts';
-import type { Circuit } from '../run/circuit/circuit.ts';
+import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
+import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type SwitchedInput, switchedInputs } from '../run/switched-inputs.ts';
 import { ledsOfOutput } from './led-of-output.ts';
@@ -24,7 +25,10 @@ export function goalOf(plan: Plan): Outcome<TableGoal> {
   const { wanted, meant } = plan;
   if (!wanted || wanted.outputs.length === 0)
     return failed('table/none', 'wanted', 'This plan has no truth table, so nothing says what is right. Write one on the page Table.');
-  const made = simulate(meant ? { ...plan, ...meant } : plan, { still: true, bounce: false });
+  const bench = meant ? { ...plan, ...meant } : plan;
+  const circuit = buildCircuit(bench);
+  if (!circuit.ok) return circuit;
+  const made = simulate(switchedOn(bench, circuit.value), { still: true, bounce: false });
   if (!made.ok) return made;
   const inputs = tableInputs(made.value, wanted, meant !== undefined);
   const lost = wanted.inputs[inputs.indexOf(undefined)];

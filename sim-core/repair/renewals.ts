@@ -13,6 +13,9 @@ import { pinsOffTable } from '../findings/stored-elsewhere.ts';
 import { tablePins } from '../findings/table-pins.ts';
 import { candidateOf, crowding, type RepairCandidate } from './candidate.ts';
 
+/** The kind of the repair that writes the table into the memories, one of them or all. */
+export const STORE_TABLE = 'store-table';
+
 /** As likely beside all wires as the catalogue of mistakes has them; our judgement. */
 const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2 } as const;
 /** A memory that holds the table where the bench does not read it was written well; our choice. */
@@ -32,7 +35,7 @@ function images({ plan, circuit }: FaultBench): readonly RepairCandidate[] {
   const { wanted } = plan;
   const isElsewhere = wanted !== undefined && chips.some((pins) => pinsOffTable(wanted, pins, digitsByAddress(plan.memories[pins.memory])));
   const weight = (isElsewhere ? ELSEWHERE : 1) * WEIGHTS.image;
-  return [...(all.length > 1 ? all : []), stored.value].map((c) => candidateOf('store-table', c, weight / (all.length + 1)));
+  return [...(all.length > 1 ? all : []), stored.value].map((c) => candidateOf(STORE_TABLE, c, weight / (all.length + 1)));
 }
 
 const damaged = ({ plan }: FaultBench): readonly RepairCandidate[] =>

@@ -1,22 +1,28 @@
 /** The search for the one edit that makes every row right: the likeliest first, each tried at a row that is wrong and left at the first mismatch. */
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { stripAt } from '../board/tie-points.ts';
+import { apply, type Change, join } from '../document/changes.ts';
 import { type FaultBench, faultBench } from '../faults/fault-bench.ts';
-import { goalOf } from '../findings/table-goal.ts';
+import { wireMissing } from '../faults/kinds/wire-missing.ts';
+import { storeErased, storeTable } from '../findings/store-table.ts';
+import { goalOf, type TableGoal } from '../findings/table-goal.ts';
+import { tablePins } from '../findings/table-pins.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
 import { circuitKey } from '../run/circuit/circuit-key.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { allTurns } from '../run/slices.ts';
 import type { Variant } from '../run/variants/variant.ts';
 import { additions } from './additions.ts';
-import type { RepairCandidate } from './candidate.ts';
+import { candidateOf, type RepairCandidate } from './candidate.ts';
 import { differencesFromMeant } from './differences.ts';
 import { EditTrial, isWrong, type SeenRow } from './edit-trial.ts';
 import { exchangedBuses, MOVE_WIRES } from './exchanged-buses.ts';
 import { hazardsOf } from './hazards.ts';
 import { Influence, type NetSet, touchedBy } from './influence.ts';
 import { inverseFaults } from './inverse-faults.ts';
-import { renewals, switchedOff } from './renewals.ts';
+import { renewals, STORE_TABLE, switchedOff } from './renewals.ts';
 
 /** An edit that makes every row right and brings no new damage risk or fault. */
 export type Repair = RepairCandidate;
@@ -27,6 +33,8 @@ export interface RepairProgress {
   readonly wrong: number;
   readonly tried: number;
   readonly of: number;
+  /** memories that are still erased somewhere: after the repair the table is to be written into them */
+  readonly toWrite: readonly string[];
   /** the likeliest first */
   readonly repairs: readonly Repair[];
 }
@@ -41,22 +49,42 @@ const EVERY_ROW = Number.POSITIVE_INFINITY;
 const FIRST_ROWS = 3;
 
 /**
- * Goes through the candidates, a pause after each; what it returns is all of it. With nothing wrong there is nothing to repair.
- * Fails with `card/no-switch`, `plan/…` or `table/none`.
+ * Goes through the candidates, a pause after each; what it returns is all of it. With nothing wrong there is nothing to repair. Where more is wrong than
+ * that memories are still erased, they are taken for written. Fails with `card/no-switch`, `plan/…` or `table/none`.
  */
 export function* searchRepairs(plan: Plan): Generator<RepairProgress, Outcome<RepairProgress>> {
   const goal = goalOf(plan);
   if (!goal.ok) return goal;
+  const found = begin(plan, goal.value);
+  if (!found.ok) return found;
+  const { bench, trial } = found.value;
+  const erased = storeErased(plan, tablePins(bench.circuit));
+  const fill = join(...(erased.ok ? erased.value.values() : []));
+  const filled = trial.changed(fill);
+  const isMore = erased.ok && erased.value.size > 0 && filled && trial.see(filled, undefined, isWrong).some(isWrong);
+  const written = isMore ? begin(apply(plan, fill), goal.value) : found;
+  if (!written.ok) return written;
+  const toWrite = isMore ? [...erased.value.keys()] : [];
+  const whole = storeTable(plan, tablePins(bench.circuit));
+  // the whole table goes into what the memories really hold
+  const told = (p: RepairProgress): RepairProgress => ({
+    ...p,
+    toWrite: p.repairs.some((r) => r.kind === STORE_TABLE) ? [] : toWrite,
+    repairs: p.repairs.map((r) => (isMore && r.kind === STORE_TABLE && whole.ok ? { ...r, change: whole.value } : r)),
+  });
+  const turns = new RepairSearch(written.value.bench, written.value.trial).turns();
+  for (;;) {
+    const { done: over, value } = turns.next();
+    if (over) return done(told(value));
+    if (value) yield told(value);
+  }
+}
+
+function begin(plan: Plan, goal: TableGoal): Outcome<{ readonly bench: FaultBench; readonly trial: EditTrial }> {
   const bench = faultBench(plan);
   if (!bench.ok) return bench;
   const base = simulate(switchedOn(plan, bench.value.circuit), { still: true, bounce: false });
-  if (!base.ok) return base;
-  const turns = new RepairSearch(bench.value, new EditTrial(base.value, goal.value, EVERY_ROW)).turns();
-  for (;;) {
-    const { done: over, value } = turns.next();
-    if (over) return done(value);
-    if (value) yield value;
-  }
+  return base.ok ? done({ bench: bench.value, trial: new EditTrial(base.value, goal, EVERY_ROW) }) : base;
 }
 
 /** All at once. Fails with `card/no-switch`, `plan/…` or `table/none`. */
@@ -66,11 +94,23 @@ export function findRepairs(plan: Plan): Outcome<RepairProgress> {
 
 const meet = (a: NetSet, b: NetSet = new Set()): boolean => [...b].some((n) => a.has(n));
 
-/** The same act at the same things, into another hole of the row; wires that go to each other's places have but one. */
-const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean => (a.kind === b.kind || a.kind === MOVE_WIRES) && sameRefs(a, b);
+/** The same act at the same things, into another hole of the row; wires that go to each other's places, and a wire that is one too many, have but one. */
+const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean =>
+  (a.kind === b.kind || a.kind === MOVE_WIRES || isRemoval(a)) && sameRefs(a, b);
 
 const sameRefs = (a: RepairCandidate, b: RepairCandidate): boolean =>
   a.things.length === b.things.length && a.things.every((t) => b.things.some((u) => u.kind === t.kind && u.id === t.id));
+
+/** Does a rail or a chip's output hold the metal at this hole? */
+function isDriven(circuit: Circuit, point: string): boolean {
+  const net = circuit.nets.ofStrip.get(stripAt(point, circuit.plan.boards));
+  return (
+    net !== undefined &&
+    circuit.chips.some(({ outputs, supply, ground }) => [supply, ground, ...outputs].some(({ leg }) => circuit.netOf(leg) === net))
+  );
+}
+
+const isRemoval = ({ kind }: RepairCandidate): boolean => kind === wireMissing.kind;
 
 export class RepairSearch {
   private readonly wrong: readonly SeenRow[];
@@ -93,14 +133,17 @@ export class RepairSearch {
     const candidates = this.wrong.length === 0 ? switchedOff(this.bench) : this.inReach(this.all());
     const repairs: Repair[] = [];
     let tried = 0;
-    const progress = (): RepairProgress => ({ wrong: this.wrong.length, tried, of: candidates.length, repairs });
+    const progress = (): RepairProgress => ({ wrong: this.wrong.length, tried, of: candidates.length, toWrite: [], repairs });
     for (const candidate of candidates) {
       if (repairs.length >= ENOUGH) break;
       tried += 1;
       const [best] = repairs;
       if (best && candidate.prior < best.prior / FAR_BEHIND) break;
-      const isKnown = repairs.some((r) => sameThings(r, candidate) || this.isSame(r, candidate));
-      if (!isKnown && (yield* this.isRepair(candidate))) repairs.push(candidate);
+      const isKnown = (c: RepairCandidate) => repairs.some((r) => sameThings(r, c) || this.isSame(r, c));
+      if (!isKnown(candidate) && (yield* this.isRepair(candidate))) {
+        const repair = this.wireTooMany(candidate);
+        if (!isKnown(repair)) repairs.push(repair);
+      }
       yield progress();
     }
     return progress();
@@ -160,6 +203,21 @@ export class RepairSearch {
     if (!this.isRight(after)) return false;
     yield;
     return yield* this.isSafe(after);
+  }
+
+  /** A wire that would do nothing where it would go to, or join two drivers there, is one too many. */
+  private wireTooMany(repair: RepairCandidate): RepairCandidate {
+    const { change, prior } = repair;
+    if (change.op !== 'replace' || change.list !== 'wires') return repair;
+    const { plan } = this.bench;
+    const without: Change = { op: 'remove', list: 'wires', item: change.before, index: plan.wires.indexOf(change.before) };
+    const removed = this.trial.changed(without);
+    if (!removed) return repair;
+    const [key, moved] = [removed.plan, apply(plan, change)].map((p) => circuitKey(p));
+    const isIdle = key?.ok && moved?.ok && key.value === moved.value;
+    const { from, to } = change.after;
+    if (!isIdle && !([from, to].every((end) => isDriven(removed.circuit, end)) && this.isRight(removed))) return repair;
+    return candidateOf(wireMissing.kind, without, prior);
   }
 
   /** All rows; equal circuits show the same. */

@@ -40,7 +40,7 @@ export function switchedInputs(sim: Simulation): SwitchedInput[] {
 /** A pole of a neighbour that shares no more than a common pin of a digit moves a pin by less than this [V]. Our choice. */
 const SETS = 0.5;
 
-/** The one pole that sets this pin ('U1.A0'), and which way; undefined if there is none, or more than one. */
+/** The one pole that sets this pin ('U1.A0'), and which way: where it moves nothing, as on a shorted bench, high when closed. undefined if there is none, or more than one. */
 export function switchAt(sim: Simulation, pin: string): Omit<SwitchedInput, 'name'> | undefined {
   const input = inputAt(sim.circuit, pin);
   if (!input) return undefined;
@@ -56,7 +56,8 @@ export function switchAt(sim: Simulation, pin: string): Omit<SwitchedInput, 'nam
     const moved = volts();
     sim.act({ do: 'set', ...pole, closed: before });
     const stands = volts();
-    return near.length > 1 && Math.abs(moved - stands) < SETS ? [] : [{ pin, ...pole, highWhenClosed: moved > stands !== before }];
+    const moves = Math.abs(moved - stands) >= SETS;
+    return near.length > 1 && !moves ? [] : [{ pin, ...pole, highWhenClosed: !moves || moved > stands !== before }];
   });
   return setting.length === 1 ? setting[0] : undefined;
 }

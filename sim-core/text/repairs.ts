@@ -5,9 +5,23 @@ import type { Change, EntryChange } from '../document/changes.ts';
 import { digitsByAddress } from '../document/memory-rows.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
+import type { RepairProgress } from '../repair/search.ts';
 import { valuesApart } from '../sentence/part-values.ts';
 import { hex } from '../units/hex.ts';
+import { enumeration } from '../units/text-list.ts';
 import { movedEndsOf, sayMovedWires } from './moved-wires.ts';
+
+/** The heading of what a search for a repair has found, or the sentence that it has found none. */
+export function sayRepairsFound({
+  tried,
+  toWrite,
+  repairs,
+}: Pick<RepairProgress, 'tried' | 'toWrite'> & { readonly repairs: readonly unknown[] }): string {
+  const once = toWrite.length > 0 ? `, once the table is written into ${enumeration(toWrite)}` : '';
+  if (repairs.length === 0)
+    return `No single edit of the ${grouped(tried)} that were tried makes every row right${once}. Two things may be wrong.`;
+  return `Every row is right after ${repairs.length === 1 ? 'this' : 'one of these, the likeliest first'}${once}:`;
+}
 
 /** plan: the bench that is to be repaired. */
 export function sayRepair(change: Change, plan: Plan): string {

@@ -8,6 +8,7 @@ import { toPart, toPin } from '../findings/rule.ts';
 import { storedDifferences } from '../findings/stored-differences.ts';
 import { tablePins } from '../findings/table-pins.ts';
 import type { RepairCandidate } from '../repair/candidate.ts';
+import { STORE_TABLE } from '../repair/renewals.ts';
 import { valuesApart } from '../sentence/part-values.ts';
 import type { Ref } from '../sentence/wording.ts';
 import type { Reason } from './answer.ts';
@@ -21,7 +22,7 @@ export function repairFix(bench: FaultBench, { kind, change, things }: RepairCan
 function claimOf(bench: FaultBench, kind: string, change: Change, things: readonly Ref[]): Reason {
   const [first] = eachOf(change);
   const mends: Reason = { code: 'put-right-mends', at: things, data: { kind, ...whatIsMoved(bench.plan, change) } };
-  if (kind === 'store-table') return unlikeTable(bench, things) ?? mends;
+  if (kind === STORE_TABLE) return unlikeTable(bench, things) ?? mends;
   if (kind === 'join-rails') return railsApart(bench, change);
   if (first?.op === 'remove' && first.list === 'wires') return { code: 'wire-too-many', at: things, data: {} };
   if (first?.op === 'insert' && first.list === 'wires')

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { apply, asMeant, difference, findRepairs, proveTable, sayRepair, searchRepairs } from '../../sim-core/index.ts';
+import { apply, asMeant, difference, findRepairs, proveTable, sayRepair, sayRepairsFound, searchRepairs } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 import { planWith } from '../support/plans.ts';
 
@@ -92,6 +92,37 @@ test.each<[string, Plan, RegExp]>([
   expect(said).not.toMatch(/undefined|to \.$/);
 });
 
+describe('a bench as it comes', () => {
+  const bare: Plan = {
+    ...greenhouse,
+    parts: greenhouse.parts.map((p) => (p.id === 'S1' ? { ...p, params: { poles: 5 } } : p)),
+  };
+
+  test('is repaired with its supply off and poles without names', () => {
+    expect(bare.switches.PS1?.[0] ?? false).toBe(false);
+    const plan = { ...bare, parts: bare.parts.map((p) => (p.id === 'LED3' ? { ...p, at: p.to!, to: p.at! } : p)) };
+    expect(repairsOf(plan)).toEqual(['Reverse LED3.']);
+  });
+
+  test('is repaired though a wire shorts its supply', () => {
+    const plan: Plan = { ...on, wires: [...on.wires, { id: 'W99', from: 'f13', to: 'f14', colour: 'grey' }] };
+    expect(repairsOf(plan)[0]).toBe('Remove wire W99.');
+  });
+
+  test('of which a memory is still to be written is repaired as though it were', () => {
+    const plan: Plan = { ...on, memories: {}, wires: on.wires.filter((w) => w.id !== 'W33') };
+    const found = findRepairs(plan);
+    if (!found.ok) throw new Error(found.failure.says);
+    expect(sayRepairsFound(found.value)).toMatch(/^Every row is right after .*, once the table is written into U1:$/);
+    expect(sayRepair(found.value.repairs[0]!.change, plan)).toMatch(/^Connect \w(24 and \w33|33 and \w24) with a wire\.$/);
+  });
+
+  test('of which one byte is wrong and the others are still to be written gets the whole table', () => {
+    const plan: Plan = { ...on, memories: { U1: { '009': 'FD' } } };
+    expect(repairsOf(plan)).toEqual(['Write the table into U1.']);
+  });
+});
+
 test('where every row is right, there is nothing to repair', () => {
   expect(findRepairs(on)).toMatchObject({ ok: true, value: { wrong: 0, tried: 0, repairs: [] } });
 });
@@ -104,6 +135,6 @@ test('a search says how far it has come, and can be left at any time', () => {
   const search = searchRepairs({ ...on, memories: {} });
   const [one, two] = [search.next().value, search.next().value];
   expect([one, two]).toMatchObject([{ tried: 1 }, { tried: 2 }]);
-  search.return({ ok: true, value: { wrong: 0, tried: 0, of: 0, repairs: [] } });
+  search.return({ ok: true, value: { wrong: 0, tried: 0, of: 0, toWrite: [], repairs: [] } });
   expect(search.next().done).toBe(true);
 });

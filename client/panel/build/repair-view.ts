@@ -2,7 +2,7 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { type Change, grouped } from '../../../sim-core/index.ts';
+import type { Change } from '../../../sim-core/index.ts';
 import { SessionElement } from '../../state/session-element.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { Repairs } from '../../worker/jobs.ts';
@@ -57,11 +57,10 @@ export class RepairView extends SessionElement {
     if (!found)
       return html`<p class="acts"><button type="button" class="tool" @click=${() => void this.search(plan)}>Find a repair</button>
         <span class="quiet">Looks for the one edit that makes every row right.</span></p>`;
-    const { repairs, tried } = found;
-    if (repairs.length === 0)
-      return html`<p role="status">No single edit of the ${grouped(tried)} that were tried makes every row right. Two things may be wrong.</p>`;
+    const { repairs, heading } = found;
+    if (repairs.length === 0) return html`<p role="status">${heading}</p>`;
     return html`<section class="proof" aria-label="Repairs">
-      <h3>${repairs.length === 1 ? 'Every row is right after this' : 'Every row is right after one of these, the likeliest first'}</h3>
+      <h3>${heading}</h3>
       ${repairs.map(({ says, change }) => html`<p>${says} <button type="button" class="plain" @click=${() => this.apply(change)}>Apply</button></p>`)}
     </section>`;
   }
