@@ -119,7 +119,7 @@ describe('a bench as it comes', () => {
 
   test('of which one byte is wrong and the others are still to be written gets the whole table', () => {
     const plan: Plan = { ...on, memories: { U1: { '009': 'FD' } } };
-    expect(repairsOf(plan)).toEqual(['Write the table into U1.']);
+    expect(repairsOf(plan)).toEqual(['Write the table into U1: 32 bytes differ.']);
   });
 });
 
