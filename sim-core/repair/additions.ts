@@ -1,6 +1,7 @@
 /** Edits that add what may be missing: a wire between two nets of which one has nothing to go to, a resistor that holds an input or limits an LED. */
 import type { Leg } from '../board/layout.ts';
-import { type Hole, holeName, holesOf, isRailHole, nearestPair, stripOf } from '../board/tie-points.ts';
+import type { Net } from '../board/nets.ts';
+import { type Hole, holeName, holesOf, isRailHole, nearestPair, stripAt, stripOf } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { addWire } from '../document/edits/wires.ts';
 import { type FaultBench, isPull, pinOf, resistorsOf, sideOf } from '../faults/fault-bench.ts';
@@ -32,6 +33,8 @@ const WIRES = 14;
 const BOTH_LOST = 10;
 const OWN_RAIL = 10;
 const RESISTORS = 6;
+/** Nobody wires to a row in which a wire's end stands alone: that end is moved. */
+const STRAY_END = 0.05;
 /** An LED seldom goes to a rail or an output without its resistor. */
 const BARE_LED = 0.1;
 const LEDS = 20;
@@ -45,9 +48,19 @@ export function additions(bench: FaultBench): readonly RepairCandidate[] {
     const change = wireBetween(bench, a, b);
     const weight = a.lost && b.lost ? BOTH_LOST : a.feeds !== undefined && a.feeds === b.rail ? OWN_RAIL : 1;
     const bare = a.hasLed && !a.hasOutput && (b.rail !== undefined || b.hasOutput) ? BARE_LED : 1;
-    return change ? [candidateOf('add-wire', change, (weight * bare * WIRES) / pairs.length)] : [];
+    const stray = change && endsBesideNothing(bench, change) ? STRAY_END : 1;
+    return change ? [candidateOf('add-wire', change, (weight * bare * stray * WIRES) / pairs.length)] : [];
   });
   return [...wires, ...resistorsAdded(bench, roles), ...ledsAdded(bench, roles)];
+}
+
+function endsBesideNothing({ circuit, plan }: FaultBench, change: Change): boolean {
+  if (change.op !== 'insert' || change.list !== 'wires') return false;
+  return [change.item.from, change.item.to].some((point) => {
+    const strip = stripAt(point, plan.boards);
+    const isMetal = (e: { readonly strip: string }) => e.strip === strip;
+    return /\/\d/.test(strip) && !circuit.layout.legs.some(isMetal) && circuit.layout.ends.filter(isMetal).length === 1;
+  });
 }
 
 /** May a net that lacks something have it from this one? */
@@ -74,6 +87,10 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
   }
   const on = netsOf(circuit);
   const idle = idleOutputs(bench);
+  const resistors = new Set(resistorsOf(bench).map((r) => r.part.id));
+  // an LED and its resistor need nothing else between them
+  const isInSeries = ({ index, legs, ends }: Net) =>
+    on.leds.has(index) && legs.length === 2 && ends.length === 0 && legs.some((l) => resistors.has(l.part.id));
   return circuit.nets.all.map((net): NetRole => {
     const { index, strips, legs, ends } = net;
     const rail = sideOf(bench, strips[0] ?? '');
@@ -103,7 +120,7 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
         rail === undefined
           ? (alone && single) ||
             strips.some((s) => s.includes('/+') || s.includes('/-')) ||
-            (!driven && (on.inputs.has(index) || feeds !== undefined || legs.length + ends.length > 1))
+            (!driven && !isInSeries(net) && (on.inputs.has(index) || feeds !== undefined || legs.length + ends.length > 1))
           : terminal !== undefined && ends.length === 0,
     };
   });

@@ -18,7 +18,7 @@ export const STORE_TABLE = 'store-table';
 
 /** As likely beside all wires as the catalogue of mistakes has them; our judgement. */
 const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2 } as const;
-/** A memory that holds the table where the bench does not read it was written well; our choice. */
+/** A memory that holds the table where an address pin at + keeps the bench from reading it was written well; our choice. */
 const ELSEWHERE = 1e-4;
 /** A part with both legs on one net does nothing: its leg is the first thing to move. */
 const SHORTED = 30;
@@ -33,7 +33,13 @@ function images({ plan, circuit }: FaultBench): readonly RepairCandidate[] {
   if (!stored.ok || stored.value.op !== 'all') return [];
   const all = stored.value.changes;
   const { wanted } = plan;
-  const isElsewhere = wanted !== undefined && chips.some((pins) => pinsOffTable(wanted, pins, digitsByAddress(plan.memories[pins.memory])));
+  const isElsewhere =
+    wanted !== undefined &&
+    chips.some((pins) => {
+      const off = pinsOffTable(wanted, pins, digitsByAddress(plan.memories[pins.memory]));
+      // pins that no input uses belong to GND: one that is there is right, and the memory was written elsewhere
+      return off?.some((pin) => pins.address[pin] === 'high') ?? false;
+    });
   const weight = (isElsewhere ? ELSEWHERE : 1) * WEIGHTS.image;
   return [...(all.length > 1 ? all : []), stored.value].map((c) => candidateOf(STORE_TABLE, c, weight / (all.length + 1)));
 }

@@ -100,6 +100,7 @@ const PATH: Readonly<Record<string, Clause>> = {
   'part-missing': ({ n, d, count }) =>
     sentenceOf`${d.ohms === undefined ? n(0) : `a resistor of ${inOhms(Number(d.ohms))}`} between ${n(count - 2)} and ${n(count - 1)} is missing`,
   'rails-cut': ({ n }) => sentenceOf`the rails of ${n(0)} are cut in the middle, and nothing joins their halves`,
+  'leg-at-other-rail': ({ n, d }) => sentenceOf`${n(0)} goes to ${otherRail(d.side)} instead of ${railOf(d.side)}`,
   'rails-apart': ({ n }) => sentenceOf`the rails of ${n(0)} are not joined`,
   'wire-at-other-rail': ({ n }) => sentenceOf`${n(0)} is in the wrong rail`,
   'wire-too-many': ({ n, d }) => sentenceOf`${n(0)} joins what has to stay apart: without it ${rowsRight(d.everyRow)}`,

@@ -33,6 +33,9 @@ export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' 
   const nets = [...reached].sort((a, b) => b[1] - a[1]).map(([n]) => circuit.nets.all[n] as Net);
   const rail = railNotConnected(q, nets, side);
   if (rail) return rail;
+  const wrong = site ? legAtOtherRail(q, nets, side) : [];
+  const [first] = wrong;
+  if (first?.claims) return explanationStep([first.claims], wrong);
   const limited = of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING;
   return explanationStep(
     [(site && blocked(q, nets, side)) ?? whereItEnds(q, nets, side)],
@@ -43,6 +46,24 @@ export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' 
       ...joined(q, nets, limited, side, site),
     ],
   );
+}
+
+/** A resistor of an LED that goes to the rail of the other side. */
+function legAtOtherRail({ scene: { circuit } }: ExplanationQuestion, nets: readonly Net[], side: Side): CandidateFix[] {
+  const { plus, minus } = reachOf(circuit);
+  const [ends, others] = side === 'high' ? [plus, minus] : [minus, plus];
+  return circuit.branches.flatMap(({ placed: { part, kind, legs }, device }) => {
+    if (kind.group !== 'passive' || device.kind !== 'conductance' || part.to === undefined) return [];
+    const leg = legs.find((l) => isRail(l.strip) && others.has(circuit.netOf(l).index));
+    const inWay = legs.some((l) => l !== leg && nets.includes(circuit.netOf(l)));
+    if (!leg || !inWay) return [];
+    const claims: Reason = { code: 'leg-at-other-rail', at: [{ kind: 'part', id: part.id }, toPin(leg)], data: { side } };
+    return [...ends].flatMap((net) => {
+      const hole = freeRailHole(circuit, net, leg.strip);
+      const fix = hole === undefined ? undefined : moveLeg(leg, hole);
+      return fix ? [{ ...fix, claims }] : [];
+    });
+  });
 }
 
 /** A rail that is in the way but that no supply feeds. */
@@ -119,9 +140,12 @@ function legInWrongRow(q: ExplanationQuestion, net: Net, side: Side, site: LedSi
 /** Only a capacitor connects further, and it blocks DC. */
 function blocked(q: ExplanationQuestion, nets: readonly Net[], side: Side): Reason | undefined {
   const { circuit } = q.scene;
-  const branch = circuit.branches.find(
-    (b) => b.device.kind === 'capacitor' && b.placed.kind.group === 'passive' && b.legs.some((l) => nets.includes(circuit.netOf(l))),
-  );
+  const { plus, minus } = reachOf(circuit);
+  const inWay = (leg: Leg) => {
+    const net = circuit.netOf(leg);
+    return nets.includes(net) && !plus.has(net.index) && !minus.has(net.index);
+  };
+  const branch = circuit.branches.find((b) => b.device.kind === 'capacitor' && b.placed.kind.group === 'passive' && b.legs.some(inWay));
   return branch && { code: 'capacitor-in-path', at: [toPart(branch.placed)], data: { side } };
 }
 

@@ -1,5 +1,6 @@
 /** What a repair that was found shows to be so, in the terms of a chain of causes: what is missing, wrong or damaged. */
 import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
+import type { Leg } from '../board/layout.ts';
 import { readHole, stripAt } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { digitsByAddress } from '../document/memory-rows.ts';
@@ -13,6 +14,7 @@ import { valuesApart } from '../sentence/part-values.ts';
 import type { Ref } from '../sentence/wording.ts';
 import type { Reason } from './answer.ts';
 import type { CandidateFix } from './explanation-step.ts';
+import { isRail } from './nearby-holes.ts';
 
 /** The repair as a fix, whose act is said from its change. */
 export function repairFix(bench: FaultBench, { kind, change, things }: RepairCandidate): CandidateFix {
@@ -73,11 +75,12 @@ function ofPart(boards: Plan['boards'], before: PlanPart, after: PlanPart): Reas
 const eachOf = (change: Change): readonly Exclude<Change, { readonly op: 'all' }>[] =>
   change.op === 'all' ? change.changes.flatMap(eachOf) : [change];
 
-/** What stands in the row of this hole: a pin of a chip if there is one, else any leg, else the hole itself. */
+/** What this hole leads to: a pin of a chip in its row, or anywhere on its net, else a leg in its row, else the hole itself, as of a rail. */
 function standingAt({ circuit, plan }: FaultBench, point: string): Ref {
   const strip = stripAt(point, plan.boards);
   const legs = circuit.layout.legs.filter((l) => l.strip === strip);
-  const leg = legs.find((l) => circuit.chipById.has(l.part.id)) ?? legs[0];
+  const isOfChip = (l: Leg) => circuit.chipById.has(l.part.id);
+  const leg = isRail(strip) ? undefined : (legs.find(isOfChip) ?? circuit.nets.ofStrip.get(strip)?.legs.find(isOfChip) ?? legs[0]);
   return leg ? toPin(leg) : { kind: 'point', id: point };
 }
 

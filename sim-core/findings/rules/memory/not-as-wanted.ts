@@ -53,7 +53,7 @@ export const notAsWanted = defineRule<Data>({
   message({ memory, pins, rows, of, row, address, stored, wants, explained, state, byHand, off }) {
     if (off) {
       const tied = listed(off.pins);
-      return say`${memory} holds the table, but not where it is read: ${tied} ${off.pins.length > 1 ? 'are' : 'is'} ${off.level}, and the table stands where ${off.pins.length > 1 ? 'they are' : 'it is'} ${off.level === 'high' ? 'low' : 'high'}. Wire ${off.pins.length > 1 ? 'them' : 'it'} to ${off.level === 'high' ? '−' : '+'}.`;
+      return say`${memory} holds the table, but not where it is read: ${tied} ${off.pins.length > 1 ? 'are' : 'is'} ${off.level}, and the table stands where ${off.pins.length > 1 ? 'they are' : 'it is'} ${off.level === 'high' ? 'low' : 'high'}. ${off.level === 'high' ? `Wire ${off.pins.length > 1 ? 'them' : 'it'} to −` : 'Write it where it is read'}.`;
     }
     if (state === 'forgotten') return say`${memory} is volatile and holds none of the table yet. Switch the supply on, then write it.`;
     const at = pins.length > 3 ? say`${pins.length} of its data pins` : listed(pins.map(its));
