@@ -199,6 +199,7 @@ const page = {
   'page/no-bench': 'No bench is open.',
   'page/bench-gone': 'The bench is no longer kept in this browser.',
   'page/changed-elsewhere': 'The bench is open, or was changed, in another tab.',
+  'page/read-only': 'The bench was shared to be operated, not to be edited.',
   'page/not-stored': 'The browser does not store the bench.',
   'page/simulation-error': 'The simulation failed with an error and was restarted.',
   'page/simulation-silent': 'The simulation gave no answer for 5 s and was restarted.',

@@ -30,7 +30,7 @@ import './first-steps.ts';
 import type { FirstSteps } from './first-steps.ts';
 import { openHelp } from './open-help.ts';
 import { SpokenNews } from './spoken-news.ts';
-import { paceNote, placingText, refusalNote, sayUnder, statusNote, storageWarning, toLeds } from './status-line.ts';
+import { paceNote, placingText, readOnlyNote, refusalNote, sayUnder, statusNote, storageWarning, toLeds } from './status-line.ts';
 import '../theme/view-tools.ts';
 import type { PlanMeter } from '../../shared/plan.ts';
 import { changeMeter, type MeterPanel } from '../bench/meter-panel.ts';
@@ -190,7 +190,7 @@ export class LampwrightApp extends LightElement {
       else void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.show(readings));
     });
     this.session.on('settled', () => this.tellUnder());
-    this.session.on('status', () => this.requestUpdate());
+    for (const kind of ['status', 'readOnly'] as const) this.session.on(kind, () => this.requestUpdate());
     this.session.on('refused', (failure) => {
       this.refusal = failure;
     });
@@ -257,6 +257,7 @@ export class LampwrightApp extends LightElement {
     return html`<main ?inert=${printing}
         class="desk ${this.files.over ? 'dropping' : ''}" @dragover=${this.files.dragOver} @dragleave=${this.files.dragLeave} @drop=${this.files.drop}>
         ${storageWarning(this.unkept, () => void this.doLine('save'))}
+        ${readOnlyNote(this.session, () => void this.doLine('make a copy'))}
         <div class="bench-row">
         ${this.partsPanel()}
         <div class="bench-room">

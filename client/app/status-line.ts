@@ -46,6 +46,12 @@ export function statusNote(session: Session) {
   return html`<div class="simulating"><p>${says}</p><button type="button" class="act" @click=${act}>${acts}</button></div>`;
 }
 
+/** That the bench may be operated, not edited, and the way to one that may. */
+export function readOnlyNote(session: Session, copy: () => void) {
+  if (!session.readOnly) return nothing;
+  return html`<div class="read-only-note" role="status"><p>This bench is read-only: switches and buttons work, parts and wires stay.</p><button type="button" class="plain" @click=${copy}>Make a copy</button></div>`;
+}
+
 /** That the browser does not keep the bench: nothing closes it but a browser that does. */
 export function storageWarning(failure: Failure | undefined, save: () => void) {
   if (!failure) return nothing;

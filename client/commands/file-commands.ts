@@ -55,11 +55,44 @@ const empty = action({
   },
 });
 
-const link = action({
+const link: Command = {
   name: 'link',
-  synonyms: ['share', 'copy link', 'share link'],
-  means: 'copy a link that holds the whole bench',
-  run: async (_, { chooser }) => said((await chooser.copyLink()) ?? 'No link was copied.'),
+  synonyms: ['copy link', 'share link'],
+  group: 'Plan',
+  means: 'copy a link that holds the whole bench, to be edited or only operated',
+  example: 'link read-only',
+  takes: [
+    {
+      shown: 'read-only',
+      optional: true,
+      few: true,
+      offers: () => [{ word: 'read-only', means: 'its switches work, its parts and wires stay' }],
+    },
+  ],
+  async run([word], { chooser }) {
+    if (word !== undefined && word !== 'read-only') return failed('command/bad-word', word, `A link is plain or read-only, not "${word}".`);
+    return said((await chooser.copyLink(word ? 'operate' : 'edit')) ?? 'No link was copied.');
+  },
+};
+
+const share = action({
+  name: 'share',
+  synonyms: ['qr code', 'qr', 'send'],
+  means: 'a link, a read-only link, a QR code',
+  async run(_, { chooser }) {
+    const failure = await chooser.share();
+    return failure ? { ok: false, failure } : said('');
+  },
+});
+
+const makeCopy = action({
+  name: 'make a copy',
+  synonyms: ['copy bench', 'duplicate bench'],
+  means: 'the same bench once more, as your own',
+  async run(_, { chooser }) {
+    await chooser.copy();
+    return said('This is a copy of the bench.');
+  },
 });
 
 const rename: Command = {
@@ -146,6 +179,8 @@ export const FILE_COMMANDS: readonly Command[] = [
   empty,
   save,
   link,
+  share,
+  makeCopy,
   rename,
   undo,
   redo,

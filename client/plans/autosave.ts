@@ -9,6 +9,7 @@ import type { Clock } from '../worker/clock.ts';
 import type { BenchLock } from './bench-lock.ts';
 import type { BenchStore } from './bench-store.ts';
 import type { PageLife } from './page-life.ts';
+import { isLink } from './plan-link.ts';
 import type { UnloadBackup } from './unload-backup.ts';
 
 /** The bench that stands, as far as keeping goes. */
@@ -21,6 +22,8 @@ interface KeptBench {
   written: readonly Change[];
   /** somebody has made it or changed it */
   own: boolean;
+  /** it may be operated, not edited */
+  readOnly: boolean;
   /** lets go of its lock */
   letGo: () => void;
   /** the plan as it was opened: as long as it only differs in switches, it is not its reader's own */
@@ -45,6 +48,9 @@ function notStored(e: unknown): Failure {
     says: `This browser cannot keep the bench (${why}). Save it as a file before you close the page.`,
   };
 }
+
+/** own: it cannot be had again from where it came. visited: it can, until somebody changes it. read-only: it may be operated, not edited. */
+export type OpenedAs = 'own' | 'visited' | 'read-only';
 
 export interface AutosaveSetting {
   readonly session: Session;
@@ -101,11 +107,19 @@ export class Autosave {
     return this.kept?.id;
   }
 
-  /** A plan that no bench is kept of yet. own: it cannot be had again from where it came. False: it was refused. */
-  async openNew(text: string, own: boolean, name?: string): Promise<boolean> {
+  /** A plan that no bench is kept of yet; name: of the file that it is from. False: it was refused. */
+  async openNew(text: string, as: OpenedAs, name?: string): Promise<boolean> {
     await this.finish();
     if (!(await this.session.open(text, undefined, name))) return false;
-    this.sit({ id: newId(), turn: 0, written: [], own, letGo: () => {}, opened: this.session.plan });
+    this.sit({
+      id: newId(),
+      turn: 0,
+      written: [],
+      own: as === 'own',
+      readOnly: as === 'read-only',
+      letGo: () => {},
+      opened: this.session.plan,
+    });
     return true;
   }
 
@@ -118,17 +132,25 @@ export class Autosave {
     const { turn, note } = found;
     const late = this.backup.takeUp(id, turn);
     const { plan, history } = withKnownHistory(late ?? found);
-    if (!letGo) return this.openCopy(plan, history);
+    if (!letGo) return this.openCopy(plan, history, note.readOnly ?? false);
     if (!(await this.session.open(JSON.stringify(plan), history))) return false;
-    this.sit({ id, turn, written: found.history.changes, own: note.own, letGo, opened: note.own ? undefined : found.plan });
+    this.sit({
+      id,
+      turn,
+      written: found.history.changes,
+      own: note.own,
+      readOnly: note.readOnly ?? false,
+      letGo,
+      opened: note.own ? undefined : found.plan,
+    });
     if (late) this.touch();
     return true;
   }
 
-  private async openCopy(plan: Plan, history: History): Promise<boolean> {
+  private async openCopy(plan: Plan, history: History, readOnly: boolean): Promise<boolean> {
     const title = `${plan.title.slice(0, 110)} (copy)`;
     if (!(await this.session.open(JSON.stringify({ ...plan, title }), history))) return false;
-    this.sit({ id: newId(), turn: 0, written: [], own: true, letGo: () => {}, opened: undefined });
+    this.sit({ id: newId(), turn: 0, written: [], own: true, readOnly, letGo: () => {}, opened: undefined });
     this.session.refuse({ code: 'page/changed-elsewhere', at: 'bench', says: copySays(plan.title) });
     return true;
   }
@@ -146,6 +168,7 @@ export class Autosave {
   private sit(kept: KeptBench) {
     if (this.kept && this.kept.id !== kept.id) this.kept.letGo();
     this.kept = kept;
+    this.session.setReadOnly(kept.readOnly);
     this.showAddress();
     void this.dropOthers(kept.id);
     if (kept.turn === 0) {
@@ -194,7 +217,13 @@ export class Autosave {
       if (!plan) return;
       kept.own ||= history.changes.length > 0 || (kept.opened !== undefined && !isSame(kept.opened, plan));
       this.showAddress();
-      const note = { id: kept.id, title: plan.title, savedAt: this.today(), own: kept.own };
+      const note = {
+        id: kept.id,
+        title: plan.title,
+        savedAt: this.today(),
+        own: kept.own,
+        ...(kept.readOnly ? { readOnly: true as const } : {}),
+      };
       const from = sameUpTo(kept.written, history.changes);
       try {
         const turn = await this.store.keep({ note, plan, history, from, turn: kept.turn });
@@ -223,11 +252,12 @@ export class Autosave {
   private showAddress() {
     const { kept } = this;
     if (!kept || kept.turn === 0) return;
-    const touched = kept.own || (kept.opened && !sameValue(kept.opened.switches, this.session.plan?.switches));
+    // the panel's own addresses would take the place of the link
+    const touched = kept.own || kept.readOnly || (kept.opened && !sameValue(kept.opened.switches, this.session.plan?.switches));
     const url = new URL(this.page.address);
     if (!touched || url.searchParams.get('bench') === kept.id) return;
     url.search = `?bench=${kept.id}`;
-    if (url.hash.startsWith('#plan=')) url.hash = '';
+    if (isLink(url.hash)) url.hash = '';
     this.page.showAddress(url.href);
   }
 }

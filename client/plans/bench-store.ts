@@ -11,6 +11,8 @@ export interface BenchNote {
   readonly savedAt: number;
   /** somebody has made it or changed it; one that was only looked at is kept until the next one is opened */
   readonly own: boolean;
+  /** it was shared to be operated, not edited */
+  readonly readOnly?: true;
 }
 
 interface Kept extends BenchNote {

@@ -2,11 +2,11 @@
 
 import { done, emptyBench, type Failure, failed, type Outcome } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
-import type { Autosave, Keeping } from './autosave.ts';
+import type { Autosave, Keeping, OpenedAs } from './autosave.ts';
 import type { BenchNote, BenchStore } from './bench-store.ts';
 import type { PageLife } from './page-life.ts';
 import { type DemoTitle, fileText, type PlanFile, savePlan } from './plan-files.ts';
-import { isLink, linkOf, textOfLink } from './plan-link.ts';
+import { isLink, isReadOnlyLink, type LinkFor, linkOf, textOfLink } from './plan-link.ts';
 
 /** Where demonstrations come from. */
 export interface DemoSource {
@@ -122,7 +122,7 @@ export class Benches {
   private async standDemo(id: string): Promise<Failure | undefined> {
     const got = await this.source.text(id);
     if (!got.ok) return got.failure;
-    await this.openNew(got.value, false);
+    await this.openNew(got.value, 'visited');
     return undefined;
   }
 
@@ -130,7 +130,7 @@ export class Benches {
     return this.inTurn(async () => {
       const got = await fileText(file);
       if (!got.ok) this.session.refuse(got.failure);
-      else if (await this.openNew(got.value, true, file.name)) this.file = handle;
+      else if (await this.openNew(got.value, 'own', file.name)) this.file = handle;
     });
   }
 
@@ -142,16 +142,16 @@ export class Benches {
   private async standLink(hash: string): Promise<boolean> {
     const text = await textOfLink(hash);
     if (!text.ok) this.session.refuse(text.failure);
-    return text.ok && this.openNew(text.value, true);
+    return text.ok && this.openNew(text.value, isReadOnlyLink(hash) ? 'read-only' : 'own');
   }
 
   /** A bench that was made here, as its maker's own. */
   openMade(text: string): Promise<boolean> {
-    return this.inTurn(() => this.openNew(text, true));
+    return this.inTurn(() => this.openNew(text, 'own'));
   }
 
   openEmpty(): Promise<boolean> {
-    return this.inTurn(() => this.openNew(JSON.stringify(emptyBench), true));
+    return this.inTurn(() => this.openNew(JSON.stringify(emptyBench), 'own'));
   }
 
   openKept(id: string): Promise<void> {
@@ -161,8 +161,8 @@ export class Benches {
     });
   }
 
-  private async openNew(text: string, own: boolean, name?: string): Promise<boolean> {
-    const stands = await this.autosave.openNew(text, own, name);
+  private async openNew(text: string, as: OpenedAs, name?: string): Promise<boolean> {
+    const stands = await this.autosave.openNew(text, as, name);
     if (stands) this.file = undefined;
     return stands;
   }
@@ -175,6 +175,13 @@ export class Benches {
 
   remove(id: string): Promise<void> {
     return this.store.remove(id);
+  }
+
+  /** The bench that stands once more, as the reader's own. False: there is none. */
+  async copy(): Promise<boolean> {
+    const { plan } = this.session;
+    if (!plan) return false;
+    return this.openMade(JSON.stringify({ ...plan, title: `${plan.title.slice(0, 110)} (copy)` }));
   }
 
   /** What was done, in one sentence; undefined: the person thought better of it. */
@@ -194,10 +201,10 @@ export class Benches {
   }
 
   /** An address that carries the whole bench. */
-  async link(): Promise<Outcome<string>> {
+  async link(opened: LinkFor = 'edit'): Promise<Outcome<string>> {
     const { plan } = this.session;
     if (!plan) return failed('page/no-bench', 'bench', 'There is no bench yet.');
-    const link = await linkOf(plan);
+    const link = await linkOf(plan, opened);
     return link.ok ? done(new URL(link.value, this.bare()).href) : link;
   }
 }

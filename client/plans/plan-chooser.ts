@@ -9,7 +9,9 @@ import type { BenchNote } from './bench-store.ts';
 import type { Benches } from './benches.ts';
 import type { DemoTitle } from './plan-files.ts';
 import type { GalleryChoice, PlanGallery } from './plan-gallery.ts';
+import type { LinkFor } from './plan-link.ts';
 import { isLink } from './plan-link.ts';
+import type { ShareDialog } from './share-dialog.ts';
 import { startBenches } from './start-benches.ts';
 
 @customElement('plan-chooser')
@@ -19,8 +21,9 @@ export class PlanChooser extends SessionElement {
   @state() private recent: readonly BenchNote[] = [];
   @state() private said = '';
   @state() private keeping = false;
-  /** the examples have been asked for */
+  /** the examples, and the dialog to share in, have been asked for */
   @state() private gallery = false;
+  @state() private sharing = false;
   @query('.plan-title') private readonly opener!: HTMLElement;
   private benches: Benches | undefined;
 
@@ -79,6 +82,25 @@ export class PlanChooser extends SessionElement {
     return undefined;
   }
 
+  /** The failure, if it could not be loaded. */
+  async share(): Promise<Failure | undefined> {
+    try {
+      await import('./share-dialog.ts');
+    } catch {
+      return { code: 'file/unreachable', at: 'share', says: 'The page to share in cannot be loaded. Try again when you are connected.' };
+    }
+    this.sharing = true;
+    await this.updateComplete;
+    await this.querySelector<ShareDialog>('share-dialog')?.show();
+    return undefined;
+  }
+
+  /** The bench that stands once more, as the reader's own. */
+  async copy(): Promise<void> {
+    this.goTo('');
+    await this.benches?.copy();
+  }
+
   private take(choice: GalleryChoice) {
     if ('demo' in choice) void this.choose(choice.demo);
     else if ('empty' in choice) void this.empty();
@@ -105,8 +127,8 @@ export class PlanChooser extends SessionElement {
   }
 
   /** Copies a link to the whole bench; what was done, or undefined where it could not be, which has been said. */
-  async copyLink(): Promise<string | undefined> {
-    const link = await this.benches?.link();
+  async copyLink(opened: LinkFor = 'edit'): Promise<string | undefined> {
+    const link = await this.benches?.link(opened);
     if (!link) return undefined;
     if (!link.ok) {
       this.session?.refuse(link.failure);
@@ -114,7 +136,8 @@ export class PlanChooser extends SessionElement {
     }
     try {
       await navigator.clipboard.writeText(link.value);
-      return `Link copied: it holds the whole bench in ${grouped(link.value.length)} characters.`;
+      const what = opened === 'operate' ? 'Read-only link' : 'Link';
+      return `${what} copied: it holds the whole bench in ${grouped(link.value.length)} characters.`;
     } catch {
       // no clipboard for us: the address bar has it, to be copied by hand
       history.replaceState(null, '', link.value);
@@ -143,8 +166,8 @@ export class PlanChooser extends SessionElement {
     if (file) await this.openFile(file);
   }
 
-  private async examples() {
-    const failure = await this.showExamples();
+  private async shown(opening: Promise<Failure | undefined>) {
+    const failure = await opening;
     if (failure) this.session?.refuse(failure);
   }
 
@@ -193,6 +216,7 @@ export class PlanChooser extends SessionElement {
       ${this.keeping ? html`<p class="keeping">Keeping …</p>` : nothing}
       <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.model ? this.thisBench(title) : nothing}${this.others()}</div>
       ${this.gallery ? html`<plan-gallery .demos=${this.demos} @example=${(e: CustomEvent<GalleryChoice>) => this.take(e.detail)}></plan-gallery>` : nothing}
+      ${this.sharing ? html`<share-dialog .link=${(opened: LinkFor) => this.benches?.link(opened)}></share-dialog>` : nothing}
     </div>`;
   }
 
@@ -209,6 +233,7 @@ export class PlanChooser extends SessionElement {
       <div class="bench-acts">
         <button type="button" class="act" @click=${() => this.say(this.save())}>Save as a file</button>
         <button type="button" class="act" @click=${() => this.say(this.copyLink())}>Copy a link</button>
+        <button type="button" class="act" @click=${() => this.go(() => this.shown(this.share()))}>Share …</button>
       </div>
       <p class="said" role="status">${this.said}</p>
     </section>`;
@@ -218,7 +243,7 @@ export class PlanChooser extends SessionElement {
     return html`<section aria-labelledby="other-benches">
         <h2 id="other-benches">Another bench</h2>
         <ul>
-          <li><button type="button" @click=${() => this.go(() => this.examples())}>Examples, with pictures</button></li>
+          <li><button type="button" @click=${() => this.go(() => this.shown(this.showExamples()))}>Examples, with pictures</button></li>
           <li><button type="button" @click=${() => this.go(() => this.empty())}>New bench: one board and a supply</button></li>
           <li><label class="file">Open a plan from a file…<input type="file" class="visually-hidden" accept=".json,.txt,application/json,text/plain" @change=${this.chooseFile} /></label></li>
         </ul>

@@ -1,20 +1,23 @@
-/** A whole plan in an address: its text deflated, with a checksum (zlib, RFC 1950), and written in base64url behind "#plan=", and back. */
+/** A whole plan in an address: its text deflated, with a checksum (zlib, RFC 1950), and written in base64url behind "#plan=", or "#view=" where it is to be operated only; and back. */
 import type { Plan } from '../../shared/plan.ts';
 import { done, failed, grouped, type Outcome } from '../../sim-core/index.ts';
 
-const MARK = '#plan=';
+/** What whoever opens the link may do with the bench. */
+export type LinkFor = 'edit' | 'operate';
+const MARKS: Readonly<Record<LinkFor, string>> = { edit: '#plan=', operate: '#view=' };
 /** What passes through mail, chat and address bars unharmed [characters]; from memory. */
 const MOST_LINK = 30_000;
 /** A text longer than this is no plan of ours, however small it was packed [bytes]. */
 const MOST_TEXT = 5_000_000;
 
-export const isLink = (hash: string): boolean => hash.startsWith(MARK);
+export const isReadOnlyLink = (hash: string): boolean => hash.startsWith(MARKS.operate);
+export const isLink = (hash: string): boolean => hash.startsWith(MARKS.edit) || isReadOnlyLink(hash);
 
 /** The part of an address that carries this plan. */
-export async function linkOf(plan: Plan): Promise<Outcome<string>> {
+export async function linkOf(plan: Plan, opened: LinkFor = 'edit'): Promise<Outcome<string>> {
   const text = new Blob([JSON.stringify(plan)]).stream();
   const packed = await bytesOf(text.pipeThrough(new CompressionStream('deflate')));
-  const link = MARK + toBase64(packed);
+  const link = MARKS[opened] + toBase64(packed);
   if (link.length <= MOST_LINK) return done(link);
   return failed(
     'link/too-long',
@@ -32,7 +35,7 @@ export async function textOfLink(hash: string): Promise<Outcome<string>> {
       'link',
       `The link has ${grouped(hash.length)} characters; a link to a bench has at most ${grouped(MOST_LINK)}. Ask for the bench as a file.`,
     );
-  const packed = fromBase64(hash.slice(MARK.length));
+  const packed = fromBase64(hash.slice(hash.indexOf('=') + 1));
   if (!packed) return failed('link/damaged', 'link', cut);
   try {
     const bytes = await bytesOf(new Blob([packed]).stream().pipeThrough(new DecompressionStream('deflate')), MOST_TEXT);

@@ -23,6 +23,7 @@ import type { Heard, WorkerFault } from '../worker/watchdog.ts';
 import { type BenchModel, layoutOf, makeBenchModel } from './bench-model.ts';
 import { makeEventEmitter } from './event-emitter.ts';
 import { OptimisticEdits } from './optimistic-edits.ts';
+import { isEditing, READ_ONLY } from './read-only.ts';
 import { NOT_SIMULATED, restartFailure } from './restart-text.ts';
 import { makeThrottle } from './throttle.ts';
 import { TraceStore } from './trace-store.ts';
@@ -43,6 +44,8 @@ interface News {
   pins: readonly MemoryPins[];
   pace: number;
   status: SimulationStatus;
+  /** whether the bench that stands may be edited */
+  readOnly: boolean;
   refused: Failure;
   /** a change was made, taken back or made again, or another bench stands */
   history: History;
@@ -84,6 +87,8 @@ export class Session {
   /** the writes of the last act that made any, oldest first */
   writes: readonly WriteReport[] = [];
   status: SimulationStatus = 'live';
+  /** the bench that stands may be operated, not edited */
+  readOnly = false;
   private readonly port: Port<Heard, Ask>;
   private readonly clock: PageClock;
   private readonly makeBox: () => SharedArrayBuffer | undefined;
@@ -137,16 +142,22 @@ export class Session {
   }
   act(act: Action) {
     if (this.status === 'failed') return this.refuse(NOT_SIMULATED);
+    if (this.readOnly && act.do === 'move-wire') return this.refuse(READ_ONLY);
     [this.touchedAt, this.asked] = [this.clock.now(), true];
     this.ask({ ask: 'act', act });
     this.clock.beforePaint(() => this.lookIntoBox());
   }
   /** One gesture, one change, one undo. What the bench does goes on. Answers why it cannot be, if it cannot. */
   edit(change: Change): Failure | undefined {
-    const lost = this.model && this.readings && volatileMemoryRefusal(change, this.model, this.readings);
+    const locked = this.readOnly && isEditing(change) ? READ_ONLY : undefined;
+    const lost = locked ?? (this.model && this.readings && volatileMemoryRefusal(change, this.model, this.readings));
     if (lost) this.refuse(lost);
     else this.step(change);
     return lost;
+  }
+  setReadOnly(readOnly: boolean) {
+    this.readOnly = readOnly;
+    this.say('readOnly', readOnly);
   }
   undo() {
     this.step('undo');

@@ -44,7 +44,7 @@ describe.each([
     expect(await violationsOf(new AxeBuilder({ page }).exclude('aside').withRules(['color-contrast'])), 'dark').toEqual([]);
   });
 
-  test('axe finds nothing against the first steps, the help and the examples', async ({ page }) => {
+  test('axe finds nothing against the first steps, the help, the examples and what is shared', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width, height });
     const looks = width === WIDE ? ['Light', 'Dark'] : ['Light'];
@@ -59,6 +59,12 @@ describe.each([
       await page.getByRole('button', { name: 'Examples and riddles' }).click();
       await eventually(page.locator('.example-picture svg').first()).toBeVisible();
       expect(await axe('plan-gallery'), `examples, ${look}`).toEqual([]);
+      await page.keyboard.press('Escape');
+      await page.keyboard.press('Control+K');
+      await page.keyboard.type('share');
+      await page.keyboard.press('Enter');
+      await eventually(page.getByRole('img', { name: 'QR code of the link' })).toBeVisible();
+      expect(await axe('share-dialog'), `share, ${look}`).toEqual([]);
       await page.keyboard.press('Escape');
     }
   });

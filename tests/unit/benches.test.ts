@@ -1,7 +1,7 @@
 /** Where benches come from: an address, a link, a file, a demonstration; what cannot be had is said, and what was asked for last stands in the end. */
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import { done, failed, writeBenchText } from '../../sim-core/index.ts';
+import { done, failed, setField, writeBenchText } from '../../sim-core/index.ts';
 import { FakeBrowser, type Tab } from '../support/fake-browser.ts';
 import { ledPlan } from '../support/plans.ts';
 
@@ -44,6 +44,39 @@ describe('a link', () => {
     expect(title(reader)).toBe(greenhouse.title);
     expect(reader.address()).toMatch(/\?bench=/);
     expect(reader.address()).not.toContain('#plan=');
+  });
+
+  test('that is read-only has a bench standing that can be operated and measured, not edited, also after a reload; its copy can', async () => {
+    const tab = await new FakeBrowser().visit();
+    const link = await tab.benches.link('operate');
+    if (!link.ok) throw new Error(link.failure.says);
+    const browser = new FakeBrowser();
+    const first = await browser.visit(link.value);
+    expect([first.session.readOnly, first.address().includes('#view=')]).toEqual([true, false]);
+    await first.settle();
+    first.close();
+    const reader = await browser.visit(first.address());
+    const { session } = reader;
+    expect(session.readOnly).toBe(true);
+    const before = session.plan!;
+    const refused = session.edit(setField(before, 'title', 'mine'));
+    expect(refused).toMatchObject({ code: 'page/read-only', says: expect.stringContaining('Make a copy') });
+    session.act({ do: 'move-wire', wire: 'W1', end: 'to', point: 'a1' });
+    expect(reader.refused.map((f) => f.code)).toEqual(['page/read-only', 'page/read-only']);
+    const meter = { id: 'M1', measures: 'volts', at: 'a1' } as const;
+    expect(session.edit({ op: 'insert', list: 'meters', item: meter, index: 0 })).toBeUndefined();
+    session.act({ do: 'set', part: 'S1', pole: 0, closed: true });
+    await reader.settle();
+    expect([session.plan?.title, session.plan?.wires, session.plan?.meters]).toEqual([before.title, before.wires, [meter]]);
+    expect(session.plan?.switches.S1?.[0]).toBe(true);
+
+    await reader.until(reader.benches.copy());
+    expect([title(reader), session.readOnly]).toEqual([`${before.title} (copy)`, false]);
+    expect(session.plan?.switches.S1?.[0]).toBe(true);
+    expect(session.edit(setField(session.plan!, 'title', 'mine'))).toBeUndefined();
+    // another bench is not locked either
+    await reader.until(reader.benches.openDemo('wind-vane'));
+    expect(session.readOnly).toBe(false);
   });
 
   test('that was cut off is refused in words, and a bench stands all the same', async () => {

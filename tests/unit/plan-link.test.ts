@@ -1,7 +1,8 @@
 /** Links that carry a whole plan: every plan comes back unchanged, and what is damaged or too large is refused in words. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { linkOf, textOfLink } from '../../client/plans/plan-link.ts';
+import { isLink, isReadOnlyLink, linkOf, textOfLink } from '../../client/plans/plan-link.ts';
+import { QR_MOST, qrPath } from '../../client/plans/qr-path.ts';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { emptyBench } from '../../sim-core/demos/empty-bench.ts';
@@ -21,6 +22,27 @@ describe('a link', () => {
       const link = await linkOf(plan);
       expect(link.ok && (await back(link.value))).toEqual({ ok: true, value: plan });
     }
+  });
+  test('to be operated only says so in its mark, and holds the same', async () => {
+    const plan = demoPlan('greenhouse')!;
+    const [edit, operate] = [await linkOf(plan), await linkOf(plan, 'operate')];
+    expect(edit.ok && operate.ok && operate.value.replace('#view=', '#plan=')).toBe(edit.ok && edit.value);
+    expect([edit, operate].map((l) => l.ok && [isLink(l.value), isReadOnlyLink(l.value)])).toEqual([
+      [true, false],
+      [true, true],
+    ]);
+    expect(operate.ok && (await back(operate.value))).toEqual({ ok: true, value: plan });
+  });
+  test('a QR code holds as much as the standard says, and no more', () => {
+    const longest = qrPath('x'.repeat(QR_MOST));
+    // version 40 has 177 squares a side, and four light ones round it
+    expect(longest?.size).toBe(177 + 8);
+    expect(qrPath('x'.repeat(QR_MOST + 1))).toBeUndefined();
+    const small = qrPath('lampwright');
+    // version 1: three finder patterns of 7 × 7, each with its dark corner squares
+    expect(small?.size).toBe(21 + 8);
+    for (const corner of ['M4 4h', 'M24 4h', 'M4 24h', 'M10 10h']) expect(small?.d).toContain(corner);
+    expect(small?.d).not.toContain('M24 24h1v1h-1zM25 24h1v1h-1zM26 24h1v1h-1zM27 24h');
   });
   test('brings any bench back unchanged, and so does a file', async () => {
     const words = fc.string({ unit: 'grapheme', minLength: 1, maxLength: 100 });

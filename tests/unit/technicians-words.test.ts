@@ -130,7 +130,8 @@ const COMMAND_WORDS: ReadonlyArray<readonly [says: string, command: string]> = [
   ['projector', 'presentation mode'],
   ['screenshot', 'save png'],
   ['shortcuts', 'keys'],
-  ['share', 'link'],
+  ['share', 'share'],
+  ['QR code', 'share'],
 ];
 
 const context = {
