@@ -127,7 +127,7 @@ export class BenchScene extends LightElement {
     const drawing = new Drawing(model, actions, before);
     this.drawing = drawing;
     this.editLayer?.renew();
-    if (!before) layOutLayers(this.on, inOrder(drawing.layers), this.marks.root);
+    if (!before) layOutLayers(this.on, inOrder(drawing.layers), this.marks);
     if (before?.boards !== drawing.boards) {
       this.on.groundWorld.replaceChildren(drawing.boards);
       this.holes = indexHoles(model.plan.boards);
@@ -138,7 +138,10 @@ export class BenchScene extends LightElement {
     this.picks?.leave();
     this.picks = new Highlights(model, drawing, { ...this.on, all: this.on.world, wires: drawing.layers.wires });
     const { picks } = this;
-    this.marks.place((ref) => picks.where(ref));
+    this.marks.place(
+      (ref) => picks.where(ref),
+      () => drawing.markRoom(),
+    );
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
     this.editLayer?.drawChosen();

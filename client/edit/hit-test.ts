@@ -26,7 +26,7 @@ const END = 0.75;
 const [APART, LEG] = [3, 0.6];
 
 export function targetOf(element: Element, spot: Spot, model: BenchModel, drawing: Drawing, hole: string | undefined): Target {
-  const control = element.closest<SVGElement>('.tag-card, [role=switch], [role=button]:not([data-led], .chip)');
+  const control = element.closest<SVGElement>('.tag-card, [role=switch], [role=button]:not([data-led], .chip-handle)');
   const marked = element.closest<SVGElement>('[data-wire], [data-part]');
   const free: Start | undefined =
     hole !== undefined && !model.layout.taken.has(hole) ? { point: hole, spot: [Math.round(spot[0]), Math.round(spot[1])] } : undefined;

@@ -201,7 +201,7 @@ export class ItemCard extends LightElement {
     const head = more.length > 0 ? `${more.length + 1} items` : part ? (partKind(part.kind)?.title ?? part.kind) : board ? 'Board' : 'Wire';
     return html`<section class="card panel" aria-label="Selection">
       <h2><span class="figures">${more.length > 0 ? '' : id}</span> ${head}
-        <button type="button" class="card-close" aria-label="Close and deselect" @click=${() => builder.select([])}>×</button></h2>
+        <button type="button" class="card-close plain" title="Deselect (Esc)" @click=${() => builder.select([])}>Done</button></h2>
       ${more.length > 0 ? html`<div class="card-acts">${this.rotations()}${this.acts()}</div>` : part ? this.partRows(part) : wire ? this.wireRows(wire) : board ? this.boardRows(board) : nothing}
       ${this.repeat()}
       <p class="refused" role="status">${this.refusal}</p>

@@ -13,6 +13,7 @@ export function attachPointerStates(surface: SVGSVGElement, bench: ToolBench): P
       at,
       button: e.button,
       touch: e instanceof PointerEvent && e.pointerType === 'touch',
+      mark: e.target instanceof Element && e.target.closest('.mark-target') !== null,
       add: e.shiftKey,
       target() {
         const [model, drawing] = [bench.model(), bench.drawing()];

@@ -14,6 +14,8 @@ export interface PointerInput {
   readonly button: number;
   /** it is a finger */
   readonly touch: boolean;
+  /** it is on the mark of a finding, which is asked by a click and lets every drag through */
+  readonly mark: boolean;
   /** Shift is held */
   readonly add: boolean;
   /** what is under it */
@@ -141,7 +143,7 @@ export class PointerStates {
       } else tool.endWire(builder.wireFrom, p.at);
       return true;
     }
-    return this.select(p);
+    return p.mark ? false : this.select(p);
   }
 
   /** The other button, or the key for menus. */

@@ -13,6 +13,7 @@ import { around, type Box, type Spot, union } from './geometry.ts';
 import type { Drawn } from './highlights.ts';
 import { type LabelLayer, makeLabelLayer, requests } from './label-layer.ts';
 import type { LabelRequest, LabelRoom } from './label-placement.ts';
+import type { MarkRoom } from './mark-placement.ts';
 import { type DrawnPart, drawParts } from './part-layer.ts';
 import { wiresSay } from './reading-order.ts';
 import { el, layIn } from './svg.ts';
@@ -23,7 +24,8 @@ import { type DrawnWire, drawWires } from './wire-layer.ts';
 interface Layers {
   readonly bodies: SVGGElement;
   readonly wires: SVGGElement;
-  readonly leds: SVGGElement;
+  /** what is over the wires: controls, displays, LEDs */
+  readonly tops: SVGGElement;
   readonly levels: SVGGElement;
   readonly marks: SVGGElement;
   readonly names: LabelLayer;
@@ -37,23 +39,25 @@ interface Kept {
 
 /** Half of the place that a mark at one pin takes [pitch]. */
 const PIN_MARK = 0.4;
+/** Half of a level's width at a pin [pitch]. */
+const LEVEL = 0.5;
 const EMPTY: Box = { x: 0, y: 0, width: 65, height: 20 };
 
 const makeLayers = (): Layers => ({
   bodies: el('g', { class: 'bodies' }),
   // read as one: each wire has its row in the list
   wires: el('g', { class: 'wires', role: 'img' }),
-  leds: el('g', { class: 'leds' }),
+  tops: el('g', { class: 'tops' }),
   levels: el('g', { class: 'all-levels', 'aria-hidden': 'true' }),
   marks: el('g', { class: 'marks' }),
   names: makeLabelLayer(),
 });
 
 /** From the lowest to the uppermost. */
-export const inOrder = ({ bodies, wires, leds, levels, marks, names }: Layers): readonly SVGGElement[] => [
+export const inOrder = ({ bodies, wires, tops, levels, marks, names }: Layers): readonly SVGGElement[] => [
   bodies,
   wires,
-  leds,
+  tops,
   levels,
   marks,
   names.root,
@@ -62,7 +66,7 @@ export const inOrder = ({ bodies, wires, leds, levels, marks, names }: Layers): 
 /** A bench as drawn; an edit makes another one, which takes over from the one before what the edit is not about. */
 export class Drawing implements Drawn {
   readonly boards: SVGGElement;
-  /** bodies, wires, LEDs, levels, labels: the same elements after every edit */
+  /** bodies, wires, what is over them, levels, labels: the same elements after every edit */
   readonly layers: Layers;
   readonly box: Box;
   readonly faces: ReadonlyMap<string, Face>;
@@ -141,7 +145,7 @@ export class Drawing implements Drawn {
   }
 
   private layOut(): void {
-    const { bodies, wires, leds, levels } = this.layers;
+    const { bodies, wires, tops, levels } = this.layers;
     const drawn = [...this.kept.parts.values()];
     layIn(
       bodies,
@@ -152,9 +156,11 @@ export class Drawing implements Drawn {
       [...this.wires.values()].map((w) => w.root),
     );
     wires.setAttribute('aria-label', wiresSay(this.wires.size));
+    // an LED's light falls on what is beside it
+    const isLight = (p: DrawnPart) => Number(p.face.over?.classList.contains('led') ?? false);
     layIn(
-      leds,
-      drawn.flatMap((p) => p.face.over ?? []),
+      tops,
+      [...drawn].sort((a, b) => isLight(a) - isLight(b)).flatMap((p) => p.face.over ?? []),
     );
     layIn(
       levels,
@@ -175,6 +181,20 @@ export class Drawing implements Drawn {
       writing: faces.flatMap((f) => f.writing ?? []),
       busy: [...this.paths.values()].flat(),
       boards: this.boardBoxes,
+    };
+  }
+
+  /** What marks keep off: what a hand works or a person reads, and rather all metal and wires. */
+  markRoom(): MarkRoom {
+    const drawn = [...this.kept.parts.values()];
+    const legs = (p: DrawnPart, by: number) => [...p.spots.values()].map((spot) => around([spot], by));
+    return {
+      never: [
+        ...drawn.flatMap((p) => [...(p.face.over ? [p.face.box] : []), ...(p.face.writing ?? []), ...(p.levels ? legs(p, LEVEL) : [])]),
+        ...this.layers.names.boxes(),
+      ],
+      rather: drawn.flatMap((p) => [...(p.face.over ? [] : [p.face.box]), ...legs(p, PIN_MARK)]),
+      wires: [...this.paths.values()].flat(),
     };
   }
 

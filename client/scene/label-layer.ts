@@ -9,6 +9,8 @@ import { el, layIn } from './svg.ts';
 
 export interface LabelLayer {
   readonly root: SVGGElement;
+  /** where names stand now */
+  boxes(): readonly Box[];
   /** places all names; small ones only if `near`. scale: pixels to a drawing unit */
   all(requests: readonly LabelRequest[], room: LabelRoom, scale: number, near: boolean): void;
   /** after an edit: takes off the names of what is not as it was, and places the new ones among the others */
@@ -39,6 +41,7 @@ export function makeLabelLayer(): LabelLayer {
   const shown = (requests: readonly LabelRequest[]) => requests.filter((w) => seen?.near || w.look !== 'part-name');
   return {
     root,
+    boxes: () => labels.filter((l) => l.text !== '').map((l) => l.box),
     all(requests, room, scale, near) {
       seen = { scale, near };
       put(placeLabels(shown(requests), room, scale));

@@ -25,6 +25,7 @@ export function makeLabelScale(worlds: readonly SVGGElement[], place: (scale: nu
     // the small end of the step, so that letters are never smaller than meant
     const scale = DETAIL.near * Math.exp(step * STEP);
     for (const { style } of worlds) {
+      style.setProperty('--pixel', `${(1 / scale).toFixed(2)}px`);
       style.setProperty('--least', `${(leastLetter() / scale).toFixed(1)}px`);
       style.setProperty('--grow', Math.min(MOST_GROWTH, Math.max(1, leastLetter() / (TAG_LETTER * scale))).toFixed(2));
     }

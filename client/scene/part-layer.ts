@@ -52,7 +52,7 @@ export function drawParts(
       const legs = new Map(s.legs.flatMap((l) => (l.hole ? [[l.pin.pin, holeSpot(l.hole)] as const] : [])));
       const placed = spot ? { ...s, part: { ...s.part, spot } } : s;
       const face = faceFor(placed)(placed, { legs, middle, actions });
-      face.body.setAttribute('data-part', s.part.id);
+      for (const drawn of [face.body, face.over]) drawn?.setAttribute('data-part', s.part.id);
       nameBody(s, face, model.plan.boards);
       const spots = new Map([...legs, ...(face.terminals ?? [])]);
       const levels = s.isChip ? drawPinLevels(s, spots, face) : undefined;

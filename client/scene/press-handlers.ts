@@ -28,10 +28,10 @@ export function tappable(on: SVGElement, { act }: Press): void {
   });
 }
 
-/** Opens at a double click, at Enter, at an assistive tool's click; one click stays free for what else a hand does with it. */
-export function openable(on: SVGElement, open: () => void): void {
+/** Opens at a double click on its body, and by its handle at Enter and at an assistive tool's click; one click stays free for what else a hand does with it. */
+export function openable(body: SVGElement, on: SVGElement, open: () => void): void {
   on.setAttribute('tabindex', '0');
-  on.addEventListener('dblclick', open);
+  body.addEventListener('dblclick', open);
   on.addEventListener('click', (e) => {
     if (e.detail === 0) open();
   });

@@ -60,7 +60,7 @@ export function makeSvgLayers() {
 export function layOutLayers(
   { world, under, spoken, meters, over, choosing, ghost }: SvgLayers,
   drawn: readonly Element[],
-  marks: Element,
+  { root: marks, targets }: { readonly root: Element; readonly targets: Element },
 ): void {
-  world.replaceChildren(under, ...drawn, spoken, meters, marks, over, choosing, ghost);
+  world.replaceChildren(under, targets, ...drawn, spoken, meters, marks, over, choosing, ghost);
 }

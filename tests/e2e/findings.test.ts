@@ -28,7 +28,7 @@ const cure = /^Add \d+ Ω in series with LED1$/;
 test('a mark at the LED tells what is wrong when a hand comes near, and fixes it in one act; undo brings it back', async ({ page }) => {
   await page.goto('/');
   await openBare(page);
-  await mark(page).hover();
+  await page.locator('.mark-target').hover();
   await eventually(card(page)).toContainText('Damage risk');
   await eventually(card(page)).toContainText('Add');
   const wires = await page.locator('[data-wire]').count();

@@ -32,7 +32,7 @@ describe('the inside view of a chip', () => {
   test('opens by double click, shows what the memory does, follows the switches, and closes', async ({ page }) => {
     await page.goto('/?plan=greenhouse');
     await supply(page).click();
-    await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
+    await page.locator('.memory-chip').dblclick();
     await eventually(inside(page)).toContainText('Reading');
     await eventually(value(page, 'address pins')).toHaveText('0x000');
     await eventually(value(page, 'data pins')).toHaveText('80');
@@ -94,7 +94,7 @@ describe('the timing diagram', () => {
     await write(page);
     await eventually(strip(page).locator('.bar', { hasText: '/WE low, guaranteed' })).toContainText(/2\d\d ns\s*at least 100 ns/);
     await eventually(strip(page).locator('.wave-mark')).toHaveText(['address latched', 'data latched']);
-    await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
+    await page.locator('.memory-chip').dblclick();
     await eventually(value(page, 'latched address')).toHaveText('none');
     // to the two moments, by where their lines are drawn
     const at = async (mark: string, past: number) => {
@@ -115,7 +115,7 @@ describe('the timing diagram', () => {
   test('replays a write: who wants no motion sees the moment at which the address is latched and the byte is not yet', async ({ page }) => {
     await page.emulateMedia({ reducedMotion: 'reduce' });
     await write(page);
-    await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
+    await page.locator('.memory-chip').dblclick();
     await strip(page).getByRole('button', { name: 'Replay slowly' }).click();
     await eventually(inside(page)).toContainText('Write strobe low: address 0x005 is latched');
     await eventually(value(page, 'latched byte')).toHaveText('none');

@@ -47,6 +47,7 @@ class ShownPreview implements Preview {
 /** On what a pointer is: a hole or a terminal by its name, or a thing there. */
 export interface Pointed {
   readonly touch?: boolean;
+  readonly mark?: boolean;
   readonly add?: boolean;
   readonly button?: number;
   /** CSS selector of what is drawn under the pointer; without one it is the surface itself */
@@ -144,7 +145,7 @@ export class DrawnBench {
   }
 
   /** A pointer at a hole, at a terminal, or at a spot of the bench. */
-  at(place: string | Spot, { touch = false, add = false, button = 0, on }: Pointed = {}): PointerInput {
+  at(place: string | Spot, { touch = false, mark = false, add = false, button = 0, on }: Pointed = {}): PointerInput {
     const spot = typeof place === 'string' ? this.spotOf(place) : place;
     const element = on === undefined ? this.surface : this.surface.querySelector(on);
     if (!element) throw new Error(`nothing is drawn as ${on}`);
@@ -153,6 +154,7 @@ export class DrawnBench {
       at: { x: spot[0] * PITCH, y: spot[1] * PITCH, spot },
       button,
       touch,
+      mark,
       add,
       target: () => targetOf(element, spot, model!, this.drawing, indexHoles(this.plan.boards)(spot)?.name),
       capture: () => {

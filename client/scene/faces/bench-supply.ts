@@ -29,16 +29,8 @@ export const drawBenchSupply: DrawFace = ({ part, kind, supply, params }, { midd
   const toggle = drawToggle(part, kind.title, instrument.box, actions);
   let says = '';
   return {
-    body: el(
-      'g',
-      { class: 'supply' },
-      instrument.drawCase(),
-      note,
-      volts,
-      amps,
-      toggle.root,
-      ...instrument.drawPosts(posts, 'post-sign', 0.52),
-    ),
+    body: el('g', { class: 'supply' }, instrument.drawCase(), note, volts, amps, ...instrument.drawPosts(posts, 'post-sign', 0.52)),
+    over: toggle.root,
     box: instrument.box,
     terminals: terminalsOf(posts),
     show({ supplies }) {

@@ -19,14 +19,14 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, actions }) =
   const wordY = (far[1] + (far[1] < first[1] ? 0.42 : -0.12)) * U;
   const names = contacts.flatMap((c) => poleName(c, legs, box) ?? []);
   return {
-    over: el('g', { 'aria-hidden': 'true' }, ...names.map((n) => n.text)),
-    body: el(
+    body: el('g', {}, ...spots.map((s) => leg(s, box.y + box.height / 2))),
+    over: el(
       'g',
       { class: 'dip-switch', role: 'group', 'aria-label': part.label ?? part.id },
-      ...spots.map((s) => leg(s, box.y + box.height / 2)),
       el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'switch-body' }),
       el('text', { x: (box.x + 0.22) * U, y: wordY, class: 'switch-word', 'aria-hidden': 'true' }, 'ON'),
       ...poles.map((p) => p.root),
+      el('g', { 'aria-hidden': 'true' }, ...names.map((n) => n.text)),
     ),
     box,
     writing: names.map((n) => n.box),

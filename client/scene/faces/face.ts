@@ -34,7 +34,7 @@ export interface Sight {
 export interface Face {
   /** drawn on the board, under the wires */
   readonly body: SVGElement;
-  /** drawn over the wires */
+  /** drawn over the wires: all that a hand works or looks at, so that no wire takes its press or hides it */
   readonly over?: SVGElement;
   /** the outline that wires and labels keep clear of [pitch] */
   readonly box: Box;

@@ -22,24 +22,24 @@ export const drawLedBar: DrawFace = (specimen, { legs, actions }) => {
   });
   const [oneX, oneY] = legs.get('1') ?? [0, 0];
   const called = part.label ?? part.id;
-  const body = el(
+  const over = el(
     'g',
     { class: 'digit', role: 'group', 'aria-label': called },
-    ...spots.map((s) => leg(s, cy)),
     el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'digit-body' }),
     el('circle', { cx: oneX * U, cy: (cy + Math.sign(oneY - cy) * 1.5) * U, r: 2, class: 'pin-one' }),
     ...segments.map((s) => s.root),
   );
   let damage = '';
   return {
-    body,
+    body: el('g', {}, ...spots.map((s) => leg(s, cy))),
+    over,
     box,
     show(sight) {
       for (const s of segments) s.show(sight);
       const now = sight.damage.get(part.id) ?? '';
       if (now === damage) return;
       damage = now;
-      body.setAttribute('aria-label', now ? `${called}, ${now}` : called);
+      over.setAttribute('aria-label', now ? `${called}, ${now}` : called);
     },
   };
 };

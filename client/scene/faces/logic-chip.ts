@@ -4,7 +4,7 @@ import { openable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';
 import type { DrawFace } from './face.ts';
 import { FUNCTION_MARKS } from './function-marks.ts';
-import { focusRing, pinName, rowPackage } from './row-package.ts';
+import { chipHandle, pinName, rowPackage } from './row-package.ts';
 
 /** Largest letters of the name, and of the line below it [drawing units]; a letter's width as a part of its size. */
 const [NAME, LINE] = [11.6, 7.6];
@@ -26,25 +26,26 @@ export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { le
   const called = `${part.label ? `${part.label} ` : ''}${part.id}, ${kind.title}`;
   const body = el(
     'g',
-    { class: 'chip logic-chip', role: 'button', 'aria-label': called },
+    { class: 'chip logic-chip' },
     ...parts,
-    focusRing(box),
     ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
     ...(mark ? [el('path', { d: mark.d, class: 'function-mark', transform: `translate(${short(left + MARK / 2)} ${short(cy)})` })] : []),
     el('text', { x: short(from + room / 2), y: short(cy - 1.2), class: 'chip-name', style: `font-size:${short(size)}px` }, name),
     line,
     el('title', {}, `${part.label ?? part.id}, ${kind.title}`),
   );
-  openable(body, () => actions.open(part.id));
+  const over = chipHandle(box, called);
+  openable(body, over, () => actions.open(part.id));
   return {
     body,
+    over,
     box,
     title: name,
     show({ chips, damage }) {
       const doing = damage.has(part.id) ? 'damaged' : (chips.get(part.id)?.state.doing ?? '');
       if (doing === says) return;
       says = doing;
-      body.setAttribute('aria-label', `${called}${doing ? `, ${doing}` : ''}`);
+      over.setAttribute('aria-label', `${called}${doing ? `, ${doing}` : ''}`);
       const id = part.label ?? part.id;
       const lines = [[id, family, doing], [id, doing], [id]].map((l) => l.filter(Boolean).join(' · '));
       line.textContent = lines.find((l) => l.length * MONO * LINE <= room) ?? id;

@@ -5,7 +5,7 @@ import { openable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';
 import type { DrawFace } from './face.ts';
 import { KEEPING_MARKS, WINDOWED } from './function-marks.ts';
-import { focusRing, pinName, rowPackage } from './row-package.ts';
+import { chipHandle, pinName, rowPackage } from './row-package.ts';
 
 /** 'reading' and '0x00B → 55' */
 function doingSays(state: ChipState): readonly [doing: string, at: string] {
@@ -62,9 +62,8 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs, actions
   const called = `${part.label ? `${part.label} ` : ''}${part.id}, ${kind.title}`;
   const body = el(
     'g',
-    { class: 'chip memory-chip', role: 'button', 'aria-label': called },
+    { class: 'chip memory-chip' },
     ...parts,
-    focusRing(box),
     ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
     ...(windowed ? [quartzWindow(cx, cy)] : []),
     ...(mark ? [el('path', { d: mark, class: 'function-mark keeping', transform: `translate(${short(markX)} ${short(cy - 6)})` })] : []),
@@ -73,9 +72,11 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs, actions
     text(print.id, 'chip-id', part.label ?? part.id),
     el('title', {}, kind.title),
   );
-  openable(body, () => actions.open(part.id));
+  const over = chipHandle(box, called);
+  openable(body, over, () => actions.open(part.id));
   return {
     body,
+    over,
     box,
     show({ chips, damage }) {
       const chip = chips.get(part.id);
@@ -83,7 +84,7 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs, actions
       const next = chip ? doingSays(chip.state) : ([damage.has(part.id) ? 'damaged' : '', ''] as const);
       if (next.join() === says) return;
       says = next.join();
-      body.setAttribute('aria-label', `${called}${next[0] ? `, ${next.filter(Boolean).join(' ')}` : ''}`);
+      over.setAttribute('aria-label', `${called}${next[0] ? `, ${next.filter(Boolean).join(' ')}` : ''}`);
       if (windowed) for (const [i, line] of doing.entries()) line.textContent = next[i] ?? '';
       else if (doing[0]) doing[0].textContent = next.filter(Boolean).join(' ');
     },

@@ -56,7 +56,8 @@ export const drawPushButton: DrawFace = ({ part, contacts }, { legs, actions }) 
     },
   });
   return {
-    body: el('g', { class: 'push-button' }, ...spots.map((s) => leg(s, cy)), button),
+    body: el('g', {}, ...spots.map((s) => leg(s, cy))),
+    over: button,
     box: { x: cx - SIDE / 2, y: box.y - 0.2, width: SIDE, height: box.height + 0.4 },
     show({ readings }) {
       const now = readings.switches[part.id]?.[contacts[0]?.pole ?? 0] ?? false;

@@ -37,7 +37,7 @@ export function rowPackage(legs: ReadonlyMap<string, Spot>): RowPackage {
   };
 }
 
-export const focusRing = (box: Box): SVGRectElement =>
+const focusRing = (box: Box): SVGRectElement =>
   el('rect', {
     x: (box.x - 0.15) * U,
     y: (box.y - 0.15) * U,
@@ -46,6 +46,10 @@ export const focusRing = (box: Box): SVGRectElement =>
     rx: 5,
     class: 'focus-ring',
   });
+
+/** A chip as keys and assistive tools reach it: over the wires, which a pointer goes through to. */
+export const chipHandle = (box: Box, called: string): SVGGElement =>
+  el('g', { class: 'chip-handle', role: 'button', 'aria-label': called, 'pointer-events': 'none' }, focusRing(box));
 
 /** Largest letters of a name that stands upright [drawing units]: in a wide body, and in a narrow one, where two names meet in the middle. */
 const [UPRIGHT_WIDE, UPRIGHT_NARROW] = [15, 11];

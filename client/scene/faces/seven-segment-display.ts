@@ -56,15 +56,15 @@ export const drawDigit: DrawFace = (specimen, { legs, actions }) => {
   const segments = leds.map((led) => drawSegment(specimen, led, BARS[led.led.slice(part.id.length + 1)] ?? DOT, actions));
   const called = part.label ?? part.id;
   let shown = '';
-  const body = el(
+  const over = el(
     'g',
     { class: 'digit', role: 'group', 'aria-label': called },
-    ...spots.map((s) => leg(s, cy)),
     el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'digit-body' }),
     el('g', { transform: `translate(${(cx - 0.2) * U} ${cy * U})${turned ? ' rotate(180)' : ''}` }, ...segments.map((s) => s.root)),
   );
   return {
-    body,
+    body: el('g', {}, ...spots.map((s) => leg(s, cy))),
+    over,
     box,
     show(sight) {
       for (const s of segments) s.show(sight);
@@ -73,7 +73,7 @@ export const drawDigit: DrawFace = (specimen, { legs, actions }) => {
       const says = `${digit || !damage ? ` ${digit ?? ''}` : ''}${damage ? `, ${damage}` : ''}`;
       if (says === shown) return;
       shown = says;
-      body.setAttribute('aria-label', `${called}${says}`);
+      over.setAttribute('aria-label', `${called}${says}`);
     },
   };
 };
