@@ -27,7 +27,7 @@ const UNTOUCHED: FaceActions = { set() {}, press() {}, release() {}, open() {}, 
 /** The whole bench, with its supply off. */
 export function drawSmall(plan: Plan): SVGSVGElement {
   const { boards, layers, box } = new Drawing(makeBenchModel(plan), UNTOUCHED);
-  return small([boards, layers.bodies, layers.wires, layers.leds], box);
+  return small([boards, layers.bodies, layers.wires, layers.tops], box);
 }
 
 /** One part of a plan, alone; undefined: there is none of that name. */
