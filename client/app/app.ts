@@ -271,7 +271,12 @@ export class LampwrightApp extends LightElement {
       ${this.panel(printing)}
       <bench-menu @menu-line=${this.menuLine}></bench-menu>
       <command-line .context=${this.context} @done-by-name=${this.hearNews}></command-line>
-      ${printable(this.sheet, this.session, () => this.scene.picture())}
+      ${printable(
+        this.sheet,
+        this.session,
+        () => this.scene.picture(),
+        () => this.requestUpdate(),
+      )}
       <key-list></key-list>
       <div class="visually-hidden" role="status">${this.spoken.news}</div>`;
   }

@@ -21,12 +21,15 @@ import { checksTable } from './checks-table.ts';
 import { PaperChoice } from './paper.ts';
 import { partsTable, stepsTable } from './sheet-tables.ts';
 import { SheetWork } from './sheet-work.ts';
+import { stageFigures } from './stage-figures.ts';
 import { type TableForm, usualForm } from './table-pages.ts';
 import { tableChoice, truthTable } from './truth-table.ts';
 
 interface Content {
   readonly plan: Plan;
   readonly sheet: BuildSheet;
+  /** by stage, drawn once */
+  readonly figures: readonly unknown[];
   /** or why there are none */
   readonly cards: Outcome<readonly MemoryCard[]>;
   /** where nothing is left to be written on this bench */
@@ -62,7 +65,14 @@ export class BuildSheetPage extends LightElement {
     // what is printed goes to parts in a hand, and their memory is blank
     const erased = cards.ok && cards.value.every((c) => c.steps.length === 0) ? await erasedCard(this.work.jobs, plan) : undefined;
     if (!sheet.ok) this.refusal = sheet.failure.says;
-    else this.content = { plan, sheet: sheet.value, cards, ...(erased?.ok ? { erased: erased.value } : {}) };
+    else
+      this.content = {
+        plan,
+        sheet: sheet.value,
+        figures: figuresOf(plan, sheet.value),
+        cards,
+        ...(erased?.ok ? { erased: erased.value } : {}),
+      };
     if (plan.wanted) this.form = usualForm(plan.wanted);
     await this.updateComplete;
     this.querySelector('h1')?.focus();
@@ -91,21 +101,24 @@ export class BuildSheetPage extends LightElement {
       ${this.drawing ? html`<figure><img src=${this.drawing} alt="The bench ${plan.title} as it is wired" /></figure>` : nothing}
       <section><h2>Before you begin</h2><ul class="cautions">${sheet.cautions.map((c) => html`<li>${c}</li>`)}</ul></section>
       <section class="wide" tabindex="0" aria-label="Parts"><h2>Parts</h2>${partsTable(sheet.parts)}</section>
-      ${sheet.stages.map((stage, i) => stageSection(stage, i + 1, sheet))}
+      ${sheet.stages.map((stage, i) => stageSection(stage, titleOf(stage, i), content.figures[i], sheet.plusWire))}
       <section><h2>Programming card</h2>${cardSection(content, model)}</section>
       <section class="proof-lines"><h2>Proof</h2>${proofLines(plan)}</section>
       ${plan.wanted ? truthTable(plan.wanted, this.form) : nothing}`;
   }
 }
 
-function stageSection({ stage, steps, checks }: SheetStage, number: number, { plusWire }: BuildSheet) {
-  const title = `${number}. ${STAGE_TITLES[stage]}`;
+function stageSection({ stage, steps, checks }: SheetStage, title: string, figures: unknown, plusWire: BuildSheet['plusWire']) {
   return html`<section class="stage wide" tabindex="0" aria-label=${title}>
-      <h2>${title}</h2>
+      ${figures}
       ${stepsTable(steps, title)}
       ${checks.length > 0 ? html`<h3>Checks</h3>${checksTable(checks, plusWire)}` : nothing}
     </section>`;
 }
+
+const titleOf = ({ stage }: SheetStage, i: number) => `${i + 1}. ${STAGE_TITLES[stage]}`;
+
+const figuresOf = (plan: Plan, sheet: BuildSheet) => sheet.stages.map((s, i) => stageFigures(plan, sheet, s, titleOf(s, i)));
 
 function cardSection({ cards, erased, plan }: Content, model: BenchModel) {
   if (!cards.ok) return html`<p>There is no card for this bench. ${cards.failure.says}</p>`;

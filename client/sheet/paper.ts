@@ -26,7 +26,8 @@ export class PaperChoice implements ReactiveController {
   private choose(paper: Paper) {
     chosen = paper;
     this.size.textContent = `@page { size: ${PAPERS[paper]}; margin: 14mm 13mm 15mm;
-      @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); font: 8pt sans-serif; color: #444; } }`;
+      @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); font: 8pt sans-serif; color: #444; } }
+      @page on-its-side { size: ${paper} landscape; margin: 14mm 13mm; }`;
     this.host.requestUpdate();
   }
 

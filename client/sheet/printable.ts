@@ -1,16 +1,31 @@
-/** The pages for the printer that an address can name, and the element of each. */
+/** The pages beside the bench that an address can name, for the printer and for building along: each is loaded when it is asked for. */
 import { html, nothing } from 'lit';
 import type { Session } from '../state/session.ts';
-import './build-sheet.ts';
-import './card-sheet.ts';
+
+const PAGES = {
+  '#sheet': { load: () => import('./build-sheet.ts'), name: 'Build sheet' },
+  '#sheet/card': { load: () => import('./card-sheet.ts'), name: 'Programming card' },
+} as const;
+type Address = keyof typeof PAGES;
 
 /** undefined: the address names none of them */
-export const printableNamed = (hash: string): 'sheet' | 'card' | undefined =>
-  hash === '#sheet' ? 'sheet' : hash === '#sheet/card' ? 'card' : undefined;
+export const printableNamed = (hash: string): Address | undefined => (hash in PAGES ? (hash as Address) : undefined);
 
-/** picture: draws the bench as it stands */
-export function printable(which: ReturnType<typeof printableNamed>, session: Session, picture: () => Promise<string | undefined>) {
-  if (which === 'sheet')
-    return html`<build-sheet role="region" aria-label="Build sheet" .session=${session} .picture=${picture}></build-sheet>`;
-  return which === 'card' ? html`<card-sheet role="region" aria-label="Programming card" .session=${session}></card-sheet>` : nothing;
+/** Pages whose elements are defined: one that is made earlier would begin without its session. */
+const loaded = new Set<Address>();
+
+/** picture: draws the bench as it stands; again: called when the page has been loaded and can be rendered */
+export function printable(which: Address | undefined, session: Session, picture: () => Promise<string | undefined>, again: () => void) {
+  if (!which) return nothing;
+  const { load, name } = PAGES[which];
+  if (!loaded.has(which)) {
+    void load().then(() => {
+      loaded.add(which);
+      again();
+    });
+    return html`<p class="visually-hidden" role="status">${name}: loading …</p>`;
+  }
+  return which === '#sheet'
+    ? html`<build-sheet role="region" aria-label=${name} .session=${session} .picture=${picture}></build-sheet>`
+    : html`<card-sheet role="region" aria-label=${name} .session=${session}></card-sheet>`;
 }

@@ -31,7 +31,7 @@ const isMany = (check: StageCheck): boolean =>
   check.by !== 'eye' &&
   check.by !== 'farads' &&
   check.closed.length === 0 &&
-  !['pole', 'rails', 'supply', 'drawn', 'decoupling'].includes(check.about.what);
+  !['rails', 'supply', 'drawn', 'decoupling'].includes(check.about.what);
 
 const goodOf = (check: StageCheck): string => (check.by === 'eye' ? sayLights(check.lights) : sayGood(check));
 
@@ -60,12 +60,19 @@ function firstOf({ about }: StageCheck): string {
 
 /** Where a row of checks belongs that are made in one go. */
 const placeOf = ({ about }: StageCheck): string =>
-  about.what === 'joined' || about.what === 'apart' ? about.one.part : about.what === 'tied' ? about.to : '';
+  about.what === 'joined' || about.what === 'apart'
+    ? about.one.part
+    : about.what === 'tied'
+      ? about.to
+      : about.what === 'pole'
+        ? about.of.part
+        : '';
 
 function saysOf(checks: readonly StageCheck[], { about }: StageCheck): string {
   if (about.what === 'apart') return `neighbouring rows at the place of ${about.one.part} do not touch`;
   if (checks.length === 1) return sayMeasured(about);
-  return `${MEASURED_TITLES[about.what]}: ${enumeration(checks.map((c) => shortOf(c)))}`;
+  const title = about.what === 'pole' ? `Held while ${about.of.part} is open` : MEASURED_TITLES[about.what];
+  return `${title}: ${enumeration(checks.map((c) => shortOf(c)))}`;
 }
 
 type Ends = readonly [red: string, black: string];
@@ -91,6 +98,7 @@ function shortOf({ about }: StageCheck): string {
     case 'rail':
       return `${about.board} ${about.side} ${about.end}`;
     case 'tied':
+    case 'pole':
     case 'leg':
       return `${about.part} ${about.name}`;
     case 'joined':

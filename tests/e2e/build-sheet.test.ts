@@ -177,8 +177,11 @@ describe('the build sheet', () => {
       await page.getByLabel(paper.name, { exact: true }).check();
       const pages = pagesOf(await page.pdf({ preferCSSPageSize: true }));
       expect(pages.length).toBeGreaterThan(3);
-      expect(pages.length).toBeLessThan(10);
-      for (const size of pages) expect(size).toEqual([paper.width, paper.height]);
+      expect(pages.length).toBeLessThan(16);
+      // a picture that is wider than the paper is on its side
+      const upright = [paper.width, paper.height];
+      for (const size of pages) expect([upright, upright.toReversed()]).toContainEqual(size);
+      expect(pages.filter(([width, height]) => width > height).length).toBeLessThan(3);
       await onPaper(page, paper, async () => expect(await clipped(page), paper.name).toEqual([]));
     }
   });
@@ -203,6 +206,10 @@ describe('the build sheet', () => {
 
   test('says what is on the bench, with a box for each wire', async ({ page }) => {
     await openSheet(page, 'wind-vane');
+    // a picture a stage, outputs in two: every new wire has its number at both ends
+    await eventually(page.locator('.stage-picture')).toHaveCount(7);
+    const inputs = page.getByRole('img', { name: /^3\. Inputs, picture 1 of 1/ });
+    await eventually(inputs.locator('.number-disc')).toHaveCount(16);
     const row = page.getByRole('row').filter({ hasText: 'S1, pole 4 (G0) to U1, pin 8 (A0)' });
     await eventually(row.locator('.box')).toHaveCount(1);
     await eventually(page.getByRole('row', { name: /10 kΩ.*brown black orange gold/ }).first()).toBeVisible();
