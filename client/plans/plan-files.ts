@@ -1,7 +1,9 @@
 /** Plans in and out of the page: the demonstrations from the server, files from this machine, and saving. */
+
+import { fileName } from '../../shared/file-name.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { done, failed, isBenchText, type Outcome, writeBenchText } from '../../sim-core/index.ts';
-import { fileName, offerFile } from '../ui/offer-file.ts';
+import { offerFile } from '../ui/offer-file.ts';
 import { textIn } from '../ui/opened-file.ts';
 
 export interface DemoTitle {

@@ -99,9 +99,10 @@ export class BuildSheetPage extends LightElement {
         ${plan.notes.map((n) => html`<p>${n}</p>`)}
       </header>
       ${this.drawing ? html`<figure><img src=${this.drawing} alt="The bench ${plan.title} as it is wired" /></figure>` : nothing}
-      <section><h2>Before you begin</h2><ul class="cautions">${sheet.cautions.map((c) => html`<li>${c}</li>`)}</ul></section>
+      <section><h2>Before you begin</h2><ul class="cautions">${sheet.cautions.map((c) => html`<li>${c}</li>`)}</ul><p><b>Holes.</b> ${sheet.holes}</p></section>
       <section class="wide" tabindex="0" aria-label="Parts"><h2>Parts</h2>${partsTable(sheet.parts)}</section>
       ${sheet.stages.map((stage, i) => stageSection(stage, titleOf(stage, i), content.figures[i], sheet.plusWire))}
+      ${imagesSection(sheet)}
       <section><h2>Programming card</h2>${cardSection(content, model)}</section>
       <section class="proof-lines"><h2>Proof</h2>${proofLines(plan)}</section>
       ${plan.wanted ? truthTable(plan.wanted, this.form) : nothing}`;
@@ -115,6 +116,16 @@ function stageSection({ stage, steps, checks }: SheetStage, title: string, figur
       ${checks.length > 0 ? html`<h3>Checks</h3>${checksTable(checks, plusWire)}` : nothing}
     </section>`;
 }
+
+/** What is to be in the memories before they are fitted; where a card writes them by hand it stands beside it. */
+const imagesSection = ({ images }: BuildSheet) =>
+  images.length === 0
+    ? nothing
+    : html`<section><h2>${images.length === 1 ? 'Image of the memory' : 'Images of the memories'}</h2>
+        ${images.map(
+          ({ memory, file, bytes, checksums: { sum, crc16, crc32 }, says }) =>
+            html`<p><b>${memory}</b>: <code>${file}</code>, ${grouped(bytes)} bytes; sum <code>${sum}</code>, CRC-16 <code>${crc16}</code>, CRC-32 <code>${crc32}</code>. ${says} Save the file on the Table page, under Bytes, as binary.</p>`,
+        )}</section>`;
 
 const titleOf = ({ stage }: SheetStage, i: number) => `${i + 1}. ${STAGE_TITLES[stage]}`;
 

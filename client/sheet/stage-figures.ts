@@ -29,7 +29,7 @@ export function stageFigures(plan: Plan, { stages }: BuildSheet, stage: SheetSta
     return [
       html`<div class="stage-figure ${size.side ? 'on-its-side' : ''}">
         ${i === 0 ? html`<h2>${title}</h2>` : nothing}
-        <figure>${stage.pictures.length > 1 ? html`<figcaption>${name}</figcaption>` : nothing}${svg}</figure>
+        <figure tabindex="0" aria-label=${`${name}, scrolls`}>${stage.pictures.length > 1 ? html`<figcaption>${name}</figcaption>` : nothing}${svg}</figure>
       </div>`,
     ];
   });

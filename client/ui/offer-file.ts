@@ -1,13 +1,5 @@
 /** Files that the page offers for download, named after a title. */
-
-/** 'Ferry ramp', 'plan.json' → 'ferry-ramp.plan.json' */
-export const fileName = (title: string, extension: string): string =>
-  `${
-    title
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-|-$/g, '') || 'bench'
-  }.${extension}`;
+import { fileName } from '../../shared/file-name.ts';
 
 /** Offers a file, named after a title. */
 export function offerFile(title: string, extension: string, content: Blob): void {

@@ -4,6 +4,7 @@ import {
   type CheckLine,
   checkLines,
   done,
+  grouped,
   type SheetStage,
   STAGE_TITLES,
   sayHow,
@@ -32,6 +33,8 @@ const textOf = (sheet: BuildSheet & { readonly title: string }): string =>
     '',
     ...sheet.cautions.map((c) => `! ${c}`),
     '',
+    sheet.holes,
+    '',
     table(
       sheet.parts.map((l) => [
         `${l.quantity} ×`,
@@ -39,6 +42,10 @@ const textOf = (sheet: BuildSheet & { readonly title: string }): string =>
         l.bands?.join(' ') ?? '',
         l.ids.join(' '),
       ]),
+    ),
+    ...sheet.images.map(
+      ({ memory, file, bytes, checksums: c, says }) =>
+        `\n${memory}: ${file}, ${grouped(bytes)} bytes; sum ${c.sum}, CRC-16 ${c.crc16}, CRC-32 ${c.crc32}. ${says}`,
     ),
     ...sheet.stages.flatMap((stage, i) => ['', `${i + 1}. ${STAGE_TITLES[stage.stage]}`, ...stageText(stage, sheet)]),
   ].join('\n');

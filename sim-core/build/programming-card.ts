@@ -13,6 +13,7 @@ import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import type { PoleAt } from '../run/switched-inputs.ts';
 import { type ControlMap, controlMapOf } from './control-map.ts';
+import { howProgrammed, sayNotByHand } from './how-programmed.ts';
 
 /** A card of more bytes is no card that anybody follows, and its order would take minutes to find. Our choice: a whole 2K × 8. */
 const MOST_BYTES = 2048;
@@ -72,12 +73,7 @@ export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
   for (const site of named) {
     const id = site.placed.part.id;
     const controls = all.find((h) => h.memory === id);
-    if (!controls)
-      return failed(
-        'card/no-write-button',
-        id,
-        `${id} has no write button of its own on this bench, so it cannot be written by hand. Load its image in one step, or wire a button to /WE.`,
-      );
+    if (!controls) return failed('card/no-write-button', id, sayNotByHand(howProgrammed(site.placed.kind, site.spec), id));
     const card = cardFor(plan, sim, site, controls, stands);
     if (!card.ok) return card;
     cards.push(card.value);

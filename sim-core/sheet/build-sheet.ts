@@ -5,9 +5,10 @@ import type { Plan } from '../../shared/plan.ts';
 import { BOARDS } from '../board/boards.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, Placed } from '../run/circuit/sites.ts';
-import { sayCautions } from '../text/wiring.ts';
+import { sayCautions, sayHoleNames } from '../text/wiring.ts';
 import { colourBands } from '../units/colour-bands.ts';
 import { feederOf } from './check-bench.ts';
+import { type ProgrammedImage, programmedImages } from './programmed-images.ts';
 import type { StageCheck } from './stage-check.ts';
 import { stageChecks } from './stage-checks.ts';
 import { type StageSteps, stageSteps } from './stage-steps.ts';
@@ -35,6 +36,10 @@ export interface BuildSheet {
   readonly parts: readonly PartsLine[];
   readonly stages: readonly SheetStage[];
   readonly cautions: readonly string[];
+  /** how the names of holes are read */
+  readonly holes: string;
+  /** of memories that are fitted with their bytes in them */
+  readonly images: readonly ProgrammedImage[];
   /** the supply's plus wire, and the hole that it is pulled out of while resistance is measured; absent: nothing feeds the bench */
   readonly plusWire?: { readonly id: string; readonly hole: string };
 }
@@ -52,6 +57,8 @@ export function sheetFor(plan: Plan): Outcome<BuildSheet> {
     parts: partsOf(circuit.value),
     stages: stageSteps(circuit.value).map((s) => ({ ...s, checks: checks.value.filter((c) => c.stage === s.stage) })),
     cautions: sayCautions(traitsOf(circuit.value)),
+    holes: sayHoleNames(plan.boards.map((b) => b.id)),
+    images: programmedImages(circuit.value, plan),
     ...plusWireOf(circuit.value),
   });
 }

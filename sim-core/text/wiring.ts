@@ -96,8 +96,15 @@ export interface BenchTraits {
   readonly highVoltage: readonly string[];
 }
 
+/** How the names of holes are read; boards: their ids. */
+export function sayHoleNames(boards: readonly string[]): string {
+  const [first = 'B1', second] = boards;
+  const board = second === undefined ? '' : ` ${second}:d3 is a hole of board ${second}; without a name, board ${first} is meant.`;
+  return `d3 is column d, row 3, as printed on the board. +j7 is hole 7 of the + rail beside column j, counted from row 1’s end of the board without the gaps; -a7 is hole 7 of the − rail beside column a.${board}`;
+}
+
 export function sayCautions(t: BenchTraits): readonly string[] {
-  const set = `Set the supply to ${siFormat(t.volts, 'V')} and its current limit to ${siFormat(t.amps, 'A')} before you connect anything, then switch it off. Never insert or remove a part while it is on.`;
+  const set = `Set the supply to ${siFormat(t.volts, 'V')} and its current limit to ${siFormat(t.amps, 'A')} before you connect anything, then switch it off. Switch it off before you move a wire or a part. What gets too hot to touch is wrong: switch off at once.`;
   const list = (ids: readonly string[]) => ids.join(', ');
   return [
     set,

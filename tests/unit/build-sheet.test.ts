@@ -2,7 +2,17 @@
 import { describe, expect, test } from 'vitest';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { type BuildSheet, checkLines, type MeterCheck, type StageCheck, sayGood, sheetFor } from '../../sim-core/index.ts';
+import {
+  type BuildSheet,
+  checkLines,
+  checksumsOf,
+  type MeterCheck,
+  programmingCard,
+  type StageCheck,
+  sayGood,
+  sheetFor,
+  storedImage,
+} from '../../sim-core/index.ts';
 import { planOf } from '../support/bench.ts';
 
 function sheetOf(plan: Plan): BuildSheet {
@@ -145,6 +155,31 @@ describe('the cautions', () => {
     const uv = { ...vane, parts: vane.parts.map((p) => (p.id === 'U1' ? { ...p, kind: 'uv-eprom-2kx8' } : p)) };
     expect(all(uv)).toMatch(/U1: light through the window erases it/);
     expect(all(uv)).toMatch(/U1: it is programmed with a voltage that no other part here withstands/);
+  });
+});
+
+describe('the images', () => {
+  test('of a loaded build have a file name, checksums, and how they get into the memory', () => {
+    const [image] = sheetOf(demoPlan('ferry-ramp')!).images;
+    expect(image).toMatchObject({ memory: 'U1', file: 'ferry-ramp-signals-u1.bin', bytes: 2048, how: 'by hand' });
+    const { bytes } = storedImage(demoPlan('ferry-ramp')!.memories, {
+      memory: 'U1',
+      address: Array.from({ length: 11 }, (_, i) => `A${i}`),
+    });
+    expect(image!.checksums).toEqual(checksumsOf(bytes));
+    expect(sheetOf(demoPlan('greenhouse-blank')!).images).toEqual([]);
+  });
+
+  test.each([
+    ['uv-eprom-2kx8', /^Erase U1 under ultraviolet light .* cover the window/],
+    ['prom-2kx8', /^U1 can be programmed only once/],
+    ['mask-rom-2kx8', /^U1 gets its bytes when it is made/],
+  ])('of a %s say how, and neither they nor the card speak of a button', (kind, says) => {
+    const { parts, ...rest } = demoPlan('ferry-ramp')!;
+    const plan = { ...rest, parts: parts.map((p) => (p.id === 'U1' ? { ...p, kind } : p)) };
+    expect(sheetOf(plan).images[0]!.says).toMatch(says);
+    const card = programmingCard(plan);
+    expect(card.ok ? '' : card.failure.says).toMatch(/^U1 cannot be written by hand: [^.]*\. Load its image in one step\.$/);
   });
 });
 
