@@ -7,6 +7,8 @@ import { compareCounting } from '../units/text-list.ts';
 interface Edge {
   readonly wire: string;
   readonly strips: readonly [string, string];
+  /** the least goes first */
+  readonly suspect: number;
   readonly room: [number, number];
 }
 
@@ -17,10 +19,32 @@ const FEEDS = 20;
 /** More than the places of all wires of a net. */
 const ONE_CLASS = 1e5;
 
-/** Ids of wires, in counting order; none where the two legs are in one strip, or are no one net. The order of the plan's wires changes nothing. */
-export function partingWires(circuit: Circuit, one: Leg, other: Leg): readonly string[] {
-  if (one.strip === other.strip || circuit.netOf(one) !== circuit.netOf(other)) return [];
+/** What parts two legs. */
+export interface Parting {
+  /** ids, in counting order */
+  readonly wires: readonly string[];
+  /** each of them alone does: which one is wrong, the metal does not tell */
+  readonly any: boolean;
+}
+
+const NONE: Parting = { wires: [], any: false };
+
+/** The fewest wires; none where the two legs are in one strip, or are no one net. The order of the plan's wires changes nothing. */
+export function partingWires(circuit: Circuit, one: Leg, other: Leg): Parting {
+  if (one.strip === other.strip || circuit.netOf(one) !== circuit.netOf(other)) return NONE;
   const edges = edgesOf(circuit, one);
+  const cut = leastCut(edges, one, other);
+  const [wire] = cut;
+  if (cut.length !== 1 || !wire) return { wires: idsOf(cut), any: false };
+  const alike = edges.filter((e) => e === wire || (e.suspect === wire.suspect && leastCut(without(edges, e), one, other).length === 0));
+  return { wires: idsOf(alike), any: alike.length > 1 };
+}
+
+const idsOf = (edges: readonly Edge[]): readonly string[] => edges.map((e) => e.wire).sort(compareCounting);
+const without = (edges: readonly Edge[], one: Edge): readonly Edge[] => edges.filter((e) => e !== one);
+
+function leastCut(wires: readonly Edge[], one: Leg, other: Leg): readonly Edge[] {
+  const edges = wires.map((e): Edge => ({ ...e, room: [...e.room] }));
   const at = new Map<string, Edge[]>();
   for (const edge of edges) for (const strip of edge.strips) at.set(strip, [...(at.get(strip) ?? []), edge]);
   for (let way = wayThrough(at, one.strip); ; way = wayThrough(at, one.strip)) {
@@ -29,8 +53,7 @@ export function partingWires(circuit: Circuit, one: Leg, other: Leg): readonly s
       continue;
     }
     const near = (strip: string) => strip === one.strip || way.has(strip);
-    const cut = edges.filter(({ strips: [a, b] }) => near(a) !== near(b));
-    return cut.map((e) => e.wire).sort(compareCounting);
+    return wires.filter(({ strips: [a, b] }) => near(a) !== near(b));
   }
 }
 
@@ -41,15 +64,17 @@ function edgesOf(circuit: Circuit, leg: Leg): Edge[] {
   const wires = circuit.plan.wires.filter((w) => own.has(w.id)).sort((a, b) => compareCounting(b.id, a.id));
   return wires.flatMap((wire, place): Edge[] => {
     const [a, b] = strips.get(wire.id) ?? [];
-    const room = weightOf(wire) + place;
-    return a === undefined || b === undefined || a === b ? [] : [{ wire: wire.id, strips: [a, b], room: [room, room] }];
+    const suspect = weightOf(wire);
+    const room = suspect + place;
+    return a === undefined || b === undefined || a === b ? [] : [{ wire: wire.id, strips: [a, b], suspect, room: [room, room] }];
   });
 }
 
-/** Fewer wires win; of equally many those that join + with −, then those that join neither side with itself, then those placed last. */
+/** Fewer wires win; of equally many those that join + with −, then those on no rail, which nothing needs there, then those from a rail to a row. */
 function weightOf({ from, to }: { readonly from: string; readonly to: string }): number {
   const [a, b] = [from, to].map((point) => /(?:^|[:.])([+-])/.exec(point)?.[1]);
-  if (a === undefined || b === undefined) return ONE_WIRE + ONE_CLASS;
+  if (a === undefined && b === undefined) return ONE_WIRE + ONE_CLASS;
+  if (a === undefined || b === undefined) return ONE_WIRE + 2 * ONE_CLASS;
   return a === b ? FEEDS * ONE_WIRE : ONE_WIRE;
 }
 

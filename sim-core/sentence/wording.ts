@@ -158,9 +158,9 @@ const isWording = (word: Piece | Wording): word is Wording => Array.isArray(word
 
 export const its = (pin: Ref): OwnPin => ({ its: pin });
 
-/** "A", "A and B", "A, B and C". */
-export const listed = (words: readonly Piece[]): Wording =>
-  words.flatMap((w, i): Wording => (i === 0 ? [w] : [i === words.length - 1 ? ' and ' : ', ', w]));
+/** "A", "A and B", "A, B and C"; or with "or". */
+export const listed = (words: readonly Piece[], last: 'and' | 'or' = 'and'): Wording =>
+  words.flatMap((w, i): Wording => (i === 0 ? [w] : [i === words.length - 1 ? ` ${last} ` : ', ', w]));
 
 /** Every reference under its name on this bench. */
 export const withNames = (wording: Wording, plan: Plan): Sentence =>

@@ -14,7 +14,7 @@ export function shortedSupply({ scene: { circuit, readings } }: ExplanationQuest
   for (const { part, limiting, amps, volts } of readings.supplies) {
     const site = circuit.supplyById.get(part);
     if (!limiting || !site || circuit.netOf(site.plus) !== circuit.netOf(site.minus)) continue;
-    const wires = partingWires(circuit, site.plus, site.minus);
+    const { wires } = partingWires(circuit, site.plus, site.minus);
     return explanationStep([
       { code: 'supply-shorted', at: [...wires.map(toWire), toPart(site.placed)], data: { amps, volts, wires: wires.length } },
     ]);

@@ -9,26 +9,27 @@ import { planOf, start } from '../support/bench.ts';
 
 const short = (plan: Plan) => findingsNow(start(plan, { still: true })).find((f) => f.code === 'supply/current-limit');
 const without = (plan: Plan, wires: readonly string[]): Plan => ({ ...plan, wires: plan.wires.filter((w) => !wires.includes(w.id)) });
-const wiresOf = (plan: Plan): readonly string[] => {
+const partingOf = (plan: Plan) => {
   const { circuit } = start(plan, { still: true });
   const site = circuit.supplies[0]!;
   return partingWires(circuit, site.plus, site.minus);
 };
 
 describe('a short circuit', () => {
-  test.each([
+  test.each<[string, string, string[], ('and' | 'or')?]>([
     ['one wire between the rails', 'wire W1 from +j5 to -j5', ['W1']],
     ['a harmless wire placed after it', 'wire W1 from +j5 to -j5\nwire W3 from -j10 to a10', ['W1']],
     ['two wires side by side', 'wire W1 from +j5 to -j5\nwire W2 from +j7 to -j7', ['W1', 'W2']],
     [
       'three, one of them through two rows',
       'wire W1 from +j5 to -j5\nwire W2 from +j7 to a9\nwire W3 from b9 to a20\nwire W4 from b20 to -j9\nwire W10 from -j11 to +j12',
-      ['W1', 'W4', 'W10'],
+      ['W1', 'W3', 'W10'],
     ],
+    ['two wires that meet in a row, of which either would do', 'wire W3 from -j10 to a10\nwire W4 from +j11 to b10', ['W3', 'W4'], 'or'],
     [
-      'two wires that meet in a row, of which either would do: the one placed last',
-      'wire W3 from -j10 to a10\nwire W4 from +j11 to b10',
-      ['W4'],
+      'a row that a wire to + and a wire to − both need, and a wire between two rows',
+      'wire W1 from +j5 to a5\nwire W2 from -j9 to a9\nwire W0 from b5 to b9',
+      ['W0'],
     ],
     [
       'a row that three wires bring + to and one −',
@@ -37,24 +38,24 @@ describe('a short circuit', () => {
     ],
     ['a rail fed twice', 'wire W1 from +j5 to -j5\nwire WP2 from PS1.+ to +j20', ['W1']],
     ['a terminal wired to the other rail', 'wire W1 from PS1.+ to -j20', ['W1']],
-  ])('%s', (_, wires, named) => {
+  ])('%s', (_, wires, named, last = 'and') => {
     const plan = planOf(`${FED}\n${wires}`);
     const found = short(plan);
     expect(found?.at.filter((r) => r.kind === 'wire').map((r) => r.id)).toEqual(named);
     const says = named
       .map((id) => `wire ${id}`)
       .join(', ')
-      .replace(/, ([^,]+)$/, ' and $1');
+      .replace(/, ([^,]+)$/, ` ${last} $1`);
     expect(found && plain(sayFinding(found, plan))).toContain(`Switch off and remove ${says}.`);
     expect(short(without(plan, named))).toBeUndefined();
   });
 
   test('is not blamed on a wire where there is none', () => {
-    expect(wiresOf(planOf(`${FED}\nwire W1 from +j5 to a5`))).toEqual([]);
+    expect(partingOf(planOf(`${FED}\nwire W1 from +j5 to a5`)).wires).toEqual([]);
   });
 });
 
-test('any wires among rails and rows: those named part the terminals, all but one of them do not, in any order of the file', () => {
+test('any wires among rails and rows: those named part the terminals, each alone where any will do, else no fewer, in any order of the file', () => {
   const points = ['+j', '-j', '+a', '-a', 'a20', 'a21', 'a22', 'j20', 'j21'];
   const wire = fc.tuple(fc.constantFrom(...points), fc.constantFrom(...points)).filter(([a, b]) => a !== b);
   let shorted = 0;
@@ -73,24 +74,28 @@ test('any wires among rails and rows: those named part the terminals, all but on
         return from && to ? [`wire W${i} from ${from} to ${to}`] : [];
       });
       const plan = planOf(`${FED}\n${lines.join('\n')}`);
-      const named = wiresOf(plan);
+      const parting = partingOf(plan);
+      const named = parting.wires;
       const turned = { ...plan, wires: [...plan.wires.slice(turn), ...plan.wires.slice(0, turn)] };
-      expect(wiresOf(turned)).toEqual(named);
+      expect(partingOf(turned)).toEqual(parting);
       if (named.length === 0) {
         expect(short(plan)).toBeUndefined();
         return;
       }
       shorted += 1;
       expect(short(without(plan, named))).toBeUndefined();
-      for (const kept of named)
-        expect(
-          short(
-            without(
-              plan,
-              named.filter((id) => id !== kept),
+      // where any will do, each parts them alone; else all are needed
+      for (const one of named)
+        if (parting.any) expect(short(without(plan, [one]))).toBeUndefined();
+        else
+          expect(
+            short(
+              without(
+                plan,
+                named.filter((id) => id !== one),
+              ),
             ),
-          ),
-        ).toBeDefined();
+          ).toBeDefined();
     }),
     { numRuns: 60, seed: 13 },
   );

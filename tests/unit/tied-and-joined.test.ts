@@ -96,7 +96,7 @@ describe('a switch whose two sides are one net', () => {
   test('is told with the wire that joins them, each pole by itself', () => {
     expect(said(bench('wire W1 from a40 to j40\nwire W2 from a41 to +j3\nwire W3 from j41 to +j4\nwire W4 from a42 to a20'))).toEqual([
       'Pole 1 of DIP switch S1 switches nothing: wire W1 joins its two sides (0 Ω while it is open; an open contact has at least 100 MΩ). Remove wire W1, or move one end.',
-      'Pole 2 of DIP switch S1 switches nothing: wire W3 joins its two sides (0 Ω while it is open; an open contact has at least 100 MΩ). Remove wire W3, or move one end.',
+      'Pole 2 of DIP switch S1 switches nothing: wire W2 and wire W3 join its two sides (0 Ω while it is open; an open contact has at least 100 MΩ). Remove wire W2 or wire W3, or move one end.',
     ]);
   });
 

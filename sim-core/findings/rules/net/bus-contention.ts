@@ -12,8 +12,9 @@ interface Data {
   /** what it drives against: an output, or something on the supply's terminal */
   readonly other?: Ref;
   readonly against: 'output' | 'supply';
-  /** that join the two, where no switch does: the fewest whose removal parts them */
+  /** that join the two, where no switch does: the fewest whose removal parts them; or any one of them */
   readonly wires: readonly Ref[];
+  readonly any: boolean;
   readonly way: 'high' | 'low';
   /** between them, and the lower of the two limits [A] */
   readonly measured: number;
@@ -39,7 +40,7 @@ export const busContention = defineRule<Data>({
           pin: toPin(f.pin.leg),
           ...(other ? { other } : {}),
           against: f.against,
-          wires: wiresBetween(circuit, f),
+          ...between(circuit, f),
           way: f.amps > 0 ? 'high' : 'low',
           measured: Math.abs(f.amps),
           limit: Math.min(f.chip.spec.mostPinCurrent.value, f.other?.chip.spec.mostPinCurrent.value ?? Number.POSITIVE_INFINITY),
@@ -48,18 +49,19 @@ export const busContention = defineRule<Data>({
         };
       });
   },
-  message: ({ pin, other = 'the supply', against, wires, way, measured, limit, volts }) => {
+  message: ({ pin, other = 'the supply', against, wires, any, way, measured, limit, volts }) => {
     const current = `${inAmps(measured)} (${measured > limit ? 'limit' : 'within its limit of'} ${inAmps(limit)})`;
-    const part = wires.length > 0 ? say`Move or remove ${listed(wires)}` : undefined;
+    const part = wires.length > 0 ? say`Move or remove ${listed(wires, any ? 'or' : 'and')}` : undefined;
     return against === 'output'
       ? say`Bus contention: ${pin} drives high against ${other}, ${current} at ${inVolts(volts)}. ${part ?? 'Part the two'}.`
       : say`Contention: ${pin} drives ${way} against ${other}, ${current}. ${part ?? 'Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ'}.`;
   },
 });
 
-function wiresBetween(circuit: Circuit, { pin, other, terminal }: Contention): readonly Ref[] {
-  const ends = other ? [other.pin.leg] : terminal === undefined ? [] : (circuit.nets.all[terminal]?.legs.filter((l) => !l.hole) ?? []);
-  return ends.slice(0, 1).flatMap((leg) => partingWires(circuit, pin.leg, leg).map(toWire));
+function between(circuit: Circuit, { pin, other, terminal }: Contention): Pick<Data, 'wires' | 'any'> {
+  const [end] = other ? [other.pin.leg] : terminal === undefined ? [] : (circuit.nets.all[terminal]?.legs.filter((l) => !l.hole) ?? []);
+  const { wires, any } = end ? partingWires(circuit, pin.leg, end) : { wires: [], any: false };
+  return { wires: wires.map(toWire), any };
 }
 
 export const busContentionExamples = (): RuleExamples => ({

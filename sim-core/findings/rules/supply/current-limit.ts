@@ -12,8 +12,9 @@ const SHARE = 0.25;
 
 interface Data {
   readonly supply: Ref;
-  /** of a short by wires: the fewest whose removal parts the terminals */
+  /** of a short by wires: the fewest whose removal parts the terminals; or any one of them */
   readonly wires: readonly Ref[];
+  readonly any: boolean;
   /** what takes most of the power */
   readonly loads: readonly Ref[];
   /** its terminals are on one net */
@@ -42,6 +43,7 @@ export const currentLimit = defineRule<Data>({
         if (!site) return [];
         const { amps: limit, volts: set } = circuit.network.supplyOf(site.device);
         const usual = Number(site.placed.kind.params.find((p) => p.type === 'number' && p.unit === 'A')?.fallback);
+        const parting = partingWires(circuit, site.plus, site.minus);
         const shorted = circuit.netOf(site.plus) === circuit.netOf(site.minus);
         const loads = [...heatOf(scene, scene)]
           .filter(([, watts]) => watts > SHARE * reading.volts * reading.amps)
@@ -50,7 +52,8 @@ export const currentLimit = defineRule<Data>({
         return [
           {
             supply: toPart(site.placed),
-            wires: partingWires(circuit, site.plus, site.minus).map(toWire),
+            wires: parting.wires.map(toWire),
+            any: parting.any,
             loads,
             shorted,
             measured: reading.amps,
@@ -61,9 +64,9 @@ export const currentLimit = defineRule<Data>({
           },
         ];
       }),
-  message: ({ supply, wires, loads, shorted, measured, limit, volts, set, usual }) =>
+  message: ({ supply, wires, any, loads, shorted, measured, limit, volts, set, usual }) =>
     shorted
-      ? say`${supply} is shorted${wires.length > 0 ? ' by wires' : ''}: ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Switch off and ${wires.length > 0 ? say`remove ${listed(wires)}` : 'move one of its terminals'}.`
+      ? say`${supply} is shorted${wires.length > 0 ? ' by wires' : ''}: ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Switch off and ${wires.length > 0 ? say`remove ${listed(wires, any ? 'or' : 'and')}` : 'move one of its terminals'}.`
       : say`${supply} is at its current limit: ${inAmps(measured)} (limit ${inAmps(limit)}), and only ${inVolts(volts)} of ${inVolts(set)} is left. Switch off and check ${loads.length > 0 ? listed(loads) : 'for a short'}${usual === undefined ? '' : `, or set its limit to ${inAmps(usual)}`}.`,
 });
 

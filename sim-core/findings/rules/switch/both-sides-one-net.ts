@@ -15,6 +15,8 @@ interface Data {
   readonly legs: readonly Ref[];
   /** the fewest whose removal parts the two sides; none: something else joins them */
   readonly wires: readonly Ref[];
+  /** each of them alone parts the two sides */
+  readonly any: boolean;
   /** from 1 */
   readonly pole: number;
   readonly momentary: boolean;
@@ -37,7 +39,7 @@ export const bothSidesOneNet = defineRule<Data>({
         {
           part: toPart(site.placed),
           legs: site.legs.map(toPin),
-          wires: wiresBetween(circuit, site).map(toWire),
+          ...between(circuit, site),
           pole: site.pole + 1,
           momentary: site.contact.momentary,
           measured,
@@ -45,11 +47,11 @@ export const bothSidesOneNet = defineRule<Data>({
         },
       ];
     }),
-  message: ({ part, wires, pole, momentary, measured, limit }) => {
+  message: ({ part, wires, any, pole, momentary, measured, limit }) => {
     const who = momentary ? say`${part}` : say`Pole ${pole} of ${part}`;
     const joined =
       wires.length > 0 ? say`${listed(wires)} ${wires.length > 1 ? 'join' : 'joins'} its two sides` : 'its two sides are joined';
-    const cure = wires.length > 0 ? say`Remove ${listed(wires)}, or move one end` : 'Part the two sides';
+    const cure = wires.length > 0 ? say`Remove ${listed(wires, any ? 'or' : 'and')}, or move one end` : 'Part the two sides';
     return say`${who} switches nothing: ${joined} (${inOhms(measured)} while it is open; an open contact has at least ${inOhms(limit)}). ${cure}.`;
   },
 });
@@ -62,10 +64,11 @@ function ohmsBeside(circuit: Circuit, { legs: [a, b] }: ContactSite): number | u
 }
 
 /** Of the first two legs of both sides that wires make one net. */
-function wiresBetween(circuit: Circuit, site: ContactSite): readonly string[] {
+function between(circuit: Circuit, site: ContactSite): Pick<Data, 'wires' | 'any'> {
   const [one, other] = site.legs.map((leg) => contactSide(circuit, site, leg)) as [Leg[], Leg[]];
   const pairs = one.flatMap((a) => other.map((b) => partingWires(circuit, a, b)));
-  return pairs.find((wires) => wires.length > 0) ?? [];
+  const { wires, any } = pairs.find((p) => p.wires.length > 0) ?? { wires: [], any: false };
+  return { wires: wires.map(toWire), any };
 }
 
 const bench = (): string => `
