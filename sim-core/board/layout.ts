@@ -48,13 +48,35 @@ const terminalStrip = (part: string, pin: string): string => `${part}.${pin}`;
 export function layOut(plan: Plan, shapeOf: ShapeOf): Outcome<Layout> {
   const unique = checkIds(plan);
   if (!unique.ok) return unique;
-  const taken = new TakenHoles();
-  const legs = layLegs(plan, shapeOf, taken);
+  layings += 1;
+  const legs = layLegs(plan, shapeOf);
   if (!legs.ok) return legs;
-  const ends = layEnds(plan, legs.value, taken);
+  const ends = layEnds(plan, legs.value);
   if (!ends.ok) return ends;
-  return done({ plan, legs: legs.value, ends: ends.value, taken: taken.byName });
+  return done(new WholeLayout(plan, legs.value, ends.value));
 }
+
+class WholeLayout implements Layout {
+  private named: ReadonlyMap<string, string> | undefined;
+
+  constructor(
+    readonly plan: Plan,
+    readonly legs: readonly Leg[],
+    readonly ends: readonly WireEnd[],
+  ) {}
+
+  get taken(): ReadonlyMap<string, string> {
+    const { boards } = this.plan;
+    this.named ??= new Map([
+      ...this.legs.flatMap(({ hole, part, pin }) => (hole ? [[holeName(hole, boards), legText(part, pin)] as const] : [])),
+      ...this.ends.flatMap(({ hole, wire }) => (hole ? [[holeName(hole, boards), wireText(wire)] as const] : [])),
+    ]);
+    return this.named;
+  }
+}
+
+const legText = (part: PlanPart, pin: string): string => `${part.id} pin ${pin}`;
+const wireText = (wire: PlanWire): string => `wire ${wire.id}`;
 
 function checkIds(plan: Plan): Outcome<void> {
   const ids = new Set<string>();
@@ -71,11 +93,45 @@ function checkIds(plan: Plan): Outcome<void> {
   return done(undefined);
 }
 
-/** A leg's or a wire's end in a hole: what the hole is called, and what a refusal calls the leg. */
+/** A leg's or a wire's end in a hole: what a refusal calls both. */
 interface InHole<T> {
   readonly end: T;
   readonly name: string;
   readonly by: string;
+  readonly room?: HoleRoom;
+}
+
+/** What came last into a hole of these boards, and in which laying out. */
+interface HoleRoom {
+  laying: number;
+  by: string;
+}
+
+/** Layings out until now. */
+let layings = 0;
+/** By boards, then by hole name: made once, so that a plan that differs little from the last one makes no list of names. */
+const rooms = new WeakMap<readonly PlanBoard[], Map<string, HoleRoom>>();
+
+function roomOf(boards: readonly PlanBoard[], name: string): HoleRoom {
+  const all = rooms.get(boards) ?? new Map<string, HoleRoom>();
+  rooms.set(boards, all);
+  const room = all.get(name) ?? { laying: 0, by: '' };
+  all.set(name, room);
+  return room;
+}
+
+/** One hole, one leg. at: where in the plan it is, for the refusal. */
+function take({ room, name, by }: InHole<unknown>, at: string, place: number, end = ''): Outcome<void> | undefined {
+  if (!room) return undefined;
+  if (room.laying === layings)
+    return failed(
+      'plan/hole-taken',
+      `${at}/${place}${end}`,
+      `${name} is taken by ${room.by}, so ${by} cannot go there. Use another hole in the same row.`,
+    );
+  room.laying = layings;
+  room.by = by;
+  return undefined;
 }
 
 /** Where a thing is on these boards, of this shape; things never change, so that it is found once. */
@@ -88,31 +144,18 @@ interface Laid<T> {
 const laidParts = new WeakMap<PlanPart, Laid<Leg>>();
 const laidWires = new WeakMap<PlanWire, Laid<WireEnd>>();
 
-/** One hole, one leg. */
-class TakenHoles {
-  /** hole name → what is in it */
-  readonly byName = new Map<string, string>();
-
-  /** at: where in the plan it is, for the refusal. */
-  take(name: string, by: string, at: string): Outcome<void> {
-    const before = this.byName.get(name);
-    if (before !== undefined)
-      return failed('plan/hole-taken', at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole in the same row.`);
-    this.byName.set(name, by);
-    return done(undefined);
-  }
-}
-
-function layLegs({ boards, parts }: Plan, shapeOf: ShapeOf, taken: TakenHoles): Outcome<readonly Leg[]> {
+function layLegs({ boards, parts }: Plan, shapeOf: ShapeOf): Outcome<readonly Leg[]> {
   const legs: Leg[] = [];
   for (const [i, part] of parts.entries()) {
     const known = laidParts.get(part);
     const laid = known?.boards === boards && known.by === shapeOf ? done(known) : layPart(boards, part, shapeOf, `parts/${i}`);
     if (!laid.ok) return laid;
-    for (const { end, name, by } of laid.value.ends) {
-      const free = end.hole ? taken.take(name, by, `parts/${i}`) : undefined;
-      if (free?.ok === false) return free;
-      legs.push(end);
+    const { ends } = laid.value;
+    for (let k = 0; k < ends.length; k++) {
+      const inHole = ends[k] as InHole<Leg>;
+      const refused = take(inHole, 'parts', i);
+      if (refused?.ok === false) return refused;
+      legs.push(inHole.end);
     }
   }
   return done(legs);
@@ -141,29 +184,35 @@ function layPart(boards: readonly PlanBoard[], part: PlanPart, shapeOf: ShapeOf,
   return keep(
     holes.value.map((hole, k) => {
       const pin = pins[k] ?? String(k + 1);
-      return { end: { part, pin, hole, strip: stripOf(hole) }, name: holeName(hole, boards), by: `${part.id} pin ${pin}` };
+      const name = holeName(hole, boards);
+      return { end: { part, pin, hole, strip: stripOf(hole) }, name, by: legText(part, pin), room: roomOf(boards, name) };
     }),
   );
 }
 
-function layEnds({ boards, wires }: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<readonly WireEnd[]> {
-  const terminals = new Set(legs.flatMap((leg) => (leg.hole ? [] : [leg.strip])));
+const ENDS = ['from', 'to'] as const;
+
+function layEnds({ boards, wires }: Plan, legs: readonly Leg[]): Outcome<readonly WireEnd[]> {
+  const terminals = new Set<string>();
+  for (const { hole, strip } of legs) if (!hole) terminals.add(strip);
   const ends: WireEnd[] = [];
   for (const [i, wire] of wires.entries()) {
-    const known = laidWires.get(wire);
-    const laid = known?.boards === boards ? known : { boards, by: undefined, ends: [] as InHole<WireEnd>[] };
-    for (const [k, end] of (['from', 'to'] as const).entries()) {
+    const last = laidWires.get(wire);
+    const laid = last?.boards === boards ? last : { boards, by: undefined, ends: [] as InHole<WireEnd>[] };
+    for (let k = 0; k < ENDS.length; k++) {
+      const end = ENDS[k] as WireEnd['end'];
       const name = wire[end];
       if (terminals.has(name)) {
         ends.push({ wire, end, strip: name });
         continue;
       }
-      const placed = laid.ends[k] ? done(laid.ends[k]) : layEnd(boards, wire, end, `wires/${i}/${end}`);
+      const known = laid.ends[k];
+      const placed = known ? done(known) : layEnd(boards, wire, end, `wires/${i}/${end}`);
       if (!placed.ok) return placed;
-      const free = taken.take(placed.value.name, placed.value.by, `wires/${i}/${end}`);
-      if (!free.ok) return free;
+      const refused = take(placed.value, 'wires', i, `/${end}`);
+      if (refused?.ok === false) return refused;
       ends.push(placed.value.end);
-      if (laid !== known) (laid.ends as InHole<WireEnd>[])[k] = placed.value;
+      if (laid !== last) (laid.ends as InHole<WireEnd>[])[k] = placed.value;
     }
     laidWires.set(wire, laid);
   }
@@ -177,7 +226,8 @@ function layEnd(boards: readonly PlanBoard[], wire: PlanWire, end: 'from' | 'to'
   const hole = readHole(name, boards);
   if (!hole.ok) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${hole.failure.says}`);
   const strip = stripOf(hole.value);
-  return done({ end: { wire, end, hole: hole.value, strip }, name: holeName(hole.value, boards), by: `wire ${wire.id}` });
+  const place = holeName(hole.value, boards);
+  return done({ end: { wire, end, hole: hole.value, strip }, name: place, by: wireText(wire), room: roomOf(boards, place) });
 }
 
 /**

@@ -51,8 +51,8 @@ export class Network extends Primitives implements Equations {
   private groups: readonly Group[] = [];
   private readonly sums: Sums = { residual: this.elsewhere, magnitude: this.elsewhere, jacobian: null };
 
-  /** Fixes the pattern. Nothing can be added afterwards. */
-  seal(): this {
+  /** Fixes the pattern. Nothing can be added afterwards. mayFold: false keeps every node among those that are solved for. */
+  seal(mayFold = true): this {
     this.placeGround();
     this.elsewhere = new Float64Array(this.n);
     const all = this.pairs();
@@ -74,7 +74,7 @@ export class Network extends Primitives implements Equations {
       .map((ends, k) => ({ ends, ohms: 1 / (this.siemens[k] as number) }))
       .filter((_, k) => this.fixed[k]);
     const junctions = this.drafts.junction.map((ends, k) => ({ ends, law: this.junctions[k] as ReadyJunction }));
-    this.folds = findSeriesBranches(all, resistors, junctions, this.n);
+    this.folds = mayFold ? findSeriesBranches(all, resistors, junctions, this.n) : [];
     this.foldOf = Int32Array.from(junctions, (_, k) => this.folds.findIndex((f) => f.junction === k));
     this.groups = this.groupsOf();
     return this;

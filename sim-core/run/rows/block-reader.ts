@@ -4,6 +4,7 @@ import type { Level } from '../../parts/part.ts';
 import { brightnessPlace } from '../readout/measure.ts';
 import type { BlockParts } from './block-class.ts';
 import { type Range, spreadOf, TERMS, valueAt } from './polynomial.ts';
+import { exact } from './supply-rail.ts';
 
 /** One state of a class over one range of its rail. */
 export interface BlockCurve {
@@ -14,6 +15,8 @@ export interface BlockCurve {
   readonly looks: Uint8Array;
   /** are they the same in all of it? */
   readonly steady: boolean;
+  /** what the block takes from its rail: coefficients that can be added and taken away without rounding */
+  readonly takes: Float64Array;
 }
 
 /** An input that is so near to a threshold is not judged here [V]. */
@@ -39,7 +42,8 @@ export class BlockReader {
   over(terms: Float64Array, range: Range): BlockCurve {
     const levels = this.levels(terms, 0, range.middle);
     const looks = this.looks(terms, 0, range.middle);
-    return { terms, levels, looks, steady: this.levelsStay(terms, range) && this.looksStay(terms, range) };
+    const steady = this.levelsStay(terms, range) && this.looksStay(terms, range);
+    return { terms, levels, looks, steady, takes: terms.slice(terms.length - TERMS).map(exact) };
   }
 
   levels(terms: Float64Array, t: number, volts: number): Level[] {

@@ -57,6 +57,11 @@ export class SupplyRail {
     this.jacobian = new Float64Array(this.part.pattern.row.length + 1);
   }
 
+  /** Takes over the values of the circuit that it was made of; to be followed by `goTo`. */
+  follow(): void {
+    this.part.follow();
+  }
+
   /** Takes the range that this voltage is in; false if what stands on the rail alone is too crooked there. */
   goTo(volts: number): boolean {
     this.volts = volts;

@@ -2,43 +2,37 @@
 import { done, type Outcome } from '../../../shared/outcome.ts';
 import type { Plan } from '../../../shared/plan.ts';
 import { type Layout, type Leg, layOut } from '../../board/layout.ts';
-import { GROUND, Network, type Node } from '../../devices/network.ts';
+import { GROUND, type Network, type Node } from '../../devices/network.ts';
 import { shapeOf } from '../../parts/footprint-index.ts';
 import { connectPart } from '../circuit/circuit.ts';
 import type { PartOverrides } from '../circuit/part-overrides.ts';
 import { makeSiteBuilder } from '../circuit/site-builder.ts';
-import type { Range } from '../rows/polynomial.ts';
-import { SupplyRail } from '../rows/supply-rail.ts';
 import { Assembly, type BenchChip, type BlockDraft, GROUNDED, type MetalPlace, RAILED, type RailDraft } from './assembly.ts';
 import { BlockModel } from './block-model.ts';
 import { KeyedOnce } from './keyed-once.ts';
 import { ElementsOfParts, type PartElements, Texts } from './part-elements.ts';
+import { RailModel } from './rail-model.ts';
 
 /** A block of this bench, and what of the bench is in it, in the order of its model. */
 export type BenchBlock = Pick<BlockDraft, 'contacts' | 'outputs' | 'inputs' | 'leds' | 'rail'> & { readonly model: BlockModel };
 
-export interface BenchRail {
-  /** as its supply alone would have it [V], and a range about that */
-  readonly volts: number;
-  readonly range: Range;
-  /** finds where it is with its blocks */
-  readonly balance: SupplyRail;
-}
+/** A rail of this bench, and what of the bench is between it and ground, in the order of its model. */
+export type BenchRail = Pick<RailDraft, 'contacts' | 'outputs'> & { readonly model: RailModel };
 
 export interface BenchBlocks {
   readonly blocks: readonly BenchBlock[];
   readonly rails: readonly BenchRail[];
   readonly chips: readonly BenchChip[];
-  /** the supplies' parts, all of which are on */
+  /** the supplies' parts */
   readonly supplies: ReadonlySet<string>;
-  /** what is at this strip; undefined where nothing is, or nothing but wires */
+  /** what is at this strip; where a wire alone is as good as ground; undefined where nothing is */
   at(strip: string): MetalPlace | undefined;
 }
 
 /** A bench whose plan was laid out. */
 export interface LaidBench {
   readonly parts: readonly PartElements[];
-  /** undefined where it is more than blocks that each lean on one rail that is on */
+  /** undefined where it is more than blocks that each lean on one rail */
   blocks(): BenchBlocks | undefined;
 }
 
@@ -53,7 +47,9 @@ export class Workshop {
   private readonly texts = new Texts();
   private readonly elements: ElementsOfParts;
   private readonly blocks = new KeyedOnce<BlockModel>();
-  private readonly rails = new KeyedOnce<BenchRail>();
+  private readonly rails = new KeyedOnce<RailModel>();
+  /** by name */
+  private readonly strips = new Texts();
   /** by the list of a plan's parts, the last plan that had it */
   private readonly laid = new WeakMap<Plan['parts'], Metal>();
 
@@ -61,7 +57,7 @@ export class Workshop {
     private readonly drive: 'typical' | 'guaranteed',
     private readonly specimens: PartOverrides | undefined,
   ) {
-    this.elements = new ElementsOfParts(drive, specimens, this.texts);
+    this.elements = new ElementsOfParts(drive, specimens, this.texts, this.strips);
   }
 
   /** Plans that differ by bytes, switches and names are one bench, and laid out once. Fails with `plan/…`. */
@@ -100,27 +96,30 @@ export class Workshop {
     });
   }
 
-  /** Undefined where the bench is more than blocks that each lean on one rail that is on. */
+  /** Undefined where the bench is more than blocks that each lean on one rail. */
   private blocksOf(layout: Layout, parts: readonly PartElements[]): BenchBlocks | undefined {
-    const assembly = new Assembly(layout, parts);
+    const assembly = new Assembly(layout, parts, this.strips);
     if (!assembly.find()) return undefined;
     const { rails, chips } = assembly;
+    const supplies = rails.map(({ supply, isOn }) => this.texts.of(`${isOn} ${JSON.stringify(supply)}`));
     return {
       blocks: assembly.blocks.map((draft) => {
         const { contacts, outputs, inputs, leds } = draft;
-        return { model: this.modelOf(assembly, draft), rail: Math.max(0, draft.rail), contacts, outputs, inputs, leds };
+        const rail = Math.max(0, draft.rail);
+        return { model: this.modelOf(assembly, draft, supplies[rail] as number), rail, contacts, outputs, inputs, leds };
       }),
-      rails: rails.map((rail, r) => this.railOf(assembly, rail, r)),
+      rails: rails.map((rail, r) => this.railOf(assembly, rail, r, supplies[r] as number)),
       chips,
       supplies: new Set(parts.flatMap((p) => (p.supplies.length > 0 ? [p.placed.part.id] : []))),
       at: (strip) => assembly.at(strip),
     };
   }
 
-  private modelOf(assembly: Assembly, draft: BlockDraft): BlockModel {
-    const { supply } = assembly.rails[Math.max(0, draft.rail)] as RailDraft;
-    return this.blocks.of(draft.key, this.texts.of(JSON.stringify(supply)), () => {
+  /** by: the number of what feeds its rail. */
+  private modelOf(assembly: Assembly, draft: BlockDraft, by: number): BlockModel {
+    return this.blocks.of(draft.key, by, () => {
       const { nodes, parts } = draft;
+      const { supply } = assembly.rails[Math.max(0, draft.rail)] as RailDraft;
       const inside = (node: number): Node => (node === GROUNDED ? GROUND : node);
       return new BlockModel({
         nodes,
@@ -131,21 +130,13 @@ export class Workshop {
     });
   }
 
-  /** A rail with what stands between it and ground alone. */
-  private railOf(assembly: Assembly, { supply, key, parts }: RailDraft, r: number): BenchRail {
-    return this.rails.of(key, this.texts.of(JSON.stringify(supply)), () => {
-      const network = new Network(2);
-      const feed = network.addSupply(0, GROUND, supply);
-      this.connect(parts, network, (leg) => {
-        const block = assembly.at(leg.strip)?.block;
-        return block === GROUNDED ? GROUND : block === RAILED - r ? 0 : 1;
-      });
-      network.seal();
-      network.switchSupply(feed, true);
-      const balance = new SupplyRail(network, 0, supply.volts, []);
-      const { half } = balance.range;
-      return { volts: supply.volts, range: { middle: Math.round(supply.volts / (2 * half)) * 2 * half, half }, balance };
-    });
+  private railOf(assembly: Assembly, { supply, isOn, key, parts, contacts, outputs }: RailDraft, r: number, by: number): BenchRail {
+    const nodeOf = ({ strip }: Leg): Node => {
+      const block = assembly.at(strip)?.block;
+      return block === GROUNDED ? GROUND : block === RAILED - r ? 0 : 1;
+    };
+    const model = this.rails.of(key, by, () => new RailModel(supply, isOn, (network) => this.connect(parts, network, nodeOf)));
+    return { model, contacts, outputs };
   }
 
   private connect(parts: readonly PartElements[], network: Network, nodeOf: (leg: Leg) => Node) {

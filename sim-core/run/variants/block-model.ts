@@ -60,6 +60,8 @@ interface Input {
 
 export class BlockModel {
   readonly weights: readonly number[];
+  /** false: it has more states than there are numbers */
+  readonly isCountable: boolean;
   readonly contacts: readonly ContactSite[];
   readonly leds: readonly LedSite[];
   /** by node of the block: its place in a curve's terms, or −1 for one that is not solved for */
@@ -76,17 +78,15 @@ export class BlockModel {
   private readonly doubted = new Map<string, JudgedState | null>();
   private readonly x: Float64Array;
 
-  constructor({ nodes, supply, loads, connect }: BlockPlan) {
-    const network = new Network(nodes + 2);
+  constructor(plan: BlockPlan) {
+    const { nodes } = plan;
     const rail = nodes;
-    const sites = connect(network);
-    for (const [a, b] of loads) network.addConductance(a, b, METER);
-    const feed = network.addSupply(rail, GROUND, supply);
-    network.seal();
-    network.switchSupply(feed, true);
+    const isHere = (node: Node) => node >= 0 && node < nodes;
+    const folded = networkOf(plan, true);
+    // what is one element from the rail to ground would belong to the rail
+    const { network, sites } = folded.network.unfolded.some(isHere) ? folded : networkOf(plan, false);
     this.network = network;
     this.rail = rail;
-    const isHere = (node: Node) => node >= 0 && node < nodes;
     const stands = ({ device }: { readonly device: Device }) => network.nodesOf(device).some(isHere);
     this.contacts = sites.contacts.filter(stands);
     this.leds = sites.leds.filter(stands);
@@ -104,6 +104,7 @@ export class BlockModel {
       leds: this.leds,
     };
     this.weights = weightsOf(parts);
+    this.isCountable = (this.weights.at(-1) as number) <= Number.MAX_SAFE_INTEGER;
     this.places = Int32Array.from({ length: nodes }, (_, node) => solved.indexOf(node));
     this.block = new BlockClass(network, parts);
     this.reader = new BlockReader(network, parts);
@@ -157,12 +158,9 @@ export class BlockModel {
     return all;
   }
 
-  /** Do voltages say of its inputs here what they were judged by? */
-  readsAs({ plain }: JudgedState, curve: BlockCurve, t: number, volts: number): boolean {
-    const here = curve.steady ? curve.levels : this.reader.levels(curve.terms, t, volts);
-    if (here === plain) return true;
-    for (let i = 0; i < here.length; i++) if (here[i] !== plain[i]) return false;
-    return true;
+  /** Of its inputs here, as voltages alone say. */
+  levels(curve: BlockCurve, t: number, volts: number): readonly Level[] {
+    return curve.steady ? curve.levels : this.reader.levels(curve.terms, t, volts);
   }
 
   /** Voltages of all its nodes [V], those that are not solved for among them. */
@@ -219,4 +217,14 @@ export class BlockModel {
     x[this.rail] = volts;
     this.network.complete(x);
   }
+}
+
+function networkOf({ nodes, supply, loads, connect }: BlockPlan, mayFold: boolean) {
+  const network = new Network(nodes + 2);
+  const sites = connect(network);
+  for (const [a, b] of loads) network.addConductance(a, b, METER);
+  const feed = network.addSupply(nodes, GROUND, supply);
+  network.seal(mayFold);
+  network.switchSupply(feed, true);
+  return { network, sites };
 }

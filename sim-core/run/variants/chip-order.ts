@@ -7,13 +7,12 @@ export interface ChipTurn {
   readonly reads: Int32Array;
 }
 
-/** Undefined where a chip waits for itself. What a memory takes from its data pins moves nothing while it is not written to. */
-export function askingOrder({ blocks, chips }: BenchBlocks): ChipTurn[] | undefined {
-  const drivers = blocks.map(({ outputs }) => outputs.map(({ chip }) => chip));
+/** Undefined where a chip waits for itself; isAsked: chips that pull nothing in any row wait for nothing. What a memory takes from its data pins moves nothing while it is not written to. */
+export function askingOrder({ blocks, chips }: BenchBlocks, isAsked: (chip: number) => boolean): ChipTurn[] | undefined {
   const reads = chips.map(({ chip: { site }, inputs }) => {
-    const own = new Set<number>();
+    const own: number[] = [];
     for (const [i, { block }] of inputs.entries())
-      if (block >= 0 && !site.spec.word?.data.includes(site.inputs[i]?.name ?? '')) own.add(block);
+      if (block >= 0 && !own.includes(block) && !site.spec.word?.data.includes(site.inputs[i]?.name ?? '')) own.push(block);
     return Int32Array.from(own);
   });
   const turns: ChipTurn[] = [];
@@ -22,10 +21,11 @@ export function askingOrder({ blocks, chips }: BenchBlocks): ChipTurn[] | undefi
     if (seen[chip] !== 0) return seen[chip] === 2;
     seen[chip] = 1;
     for (const block of reads[chip] as Int32Array)
-      for (const driver of drivers[block] as readonly number[]) if (!take(driver)) return false;
+      for (const { chip: driver } of (blocks[block] as BenchBlocks['blocks'][number]).outputs)
+        if (isAsked(driver) && !take(driver)) return false;
     seen[chip] = 2;
     turns.push({ chip, reads: reads[chip] as Int32Array });
     return true;
   };
-  return chips.every((_, chip) => take(chip)) ? turns : undefined;
+  return chips.every((_, chip) => !isAsked(chip) || take(chip)) ? turns : undefined;
 }

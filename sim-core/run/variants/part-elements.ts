@@ -16,6 +16,8 @@ export interface PartElement {
 
 export interface PartElements {
   readonly placed: Placed;
+  /** by leg: the number of its strip */
+  readonly strips: Int32Array;
   readonly elements: readonly PartElement[];
   /** by pole */
   readonly contacts: readonly { readonly pole: number; readonly legs: readonly [number, number] }[];
@@ -32,11 +34,21 @@ export interface PartChip {
   /** by input: all that makes it what it is */
   readonly inputs: readonly number[];
   readonly outputs: readonly number[];
+  /** by input and by output: 1 where its bond is burnt open, so that it reads X, or pulls nothing */
+  readonly deaf: Uint8Array;
+  readonly mute: Uint8Array;
+  /** supply voltages at whose crossing it does something else, and the lowest of those at which it is told, from which on it may do anything [V] */
+  readonly marks: readonly number[];
+  readonly wakes: number;
 }
 
-/** Numbers that stand for texts. */
+/** Numbers that stand for texts, from 0 on. */
 export class Texts {
   private readonly numbers = new Map<string, number>();
+
+  get count(): number {
+    return this.numbers.size;
+  }
 
   of(text: string): number {
     let number = this.numbers.get(text);
@@ -56,6 +68,7 @@ export class ElementsOfParts {
     private readonly drive: 'typical' | 'guaranteed',
     private readonly specimens: PartOverrides | undefined,
     private readonly texts: Texts,
+    private readonly strips: Texts,
   ) {}
 
   /** Its legs are those from one place to another. */
@@ -85,6 +98,7 @@ export class ElementsOfParts {
     const ends = (device: Parameters<Network['nodesOf']>[0]) => network.nodesOf(device);
     return {
       placed,
+      strips: Int32Array.from(placed.legs, (leg) => this.strips.of(leg.strip)),
       elements: [
         ...elements.map(({ nodes, text }) => ({ legs: Int32Array.from(nodes), text: texts.of(text) })),
         ...leds.map(({ device, led }) => ({ legs: Int32Array.from(ends(device)), text: texts.of(`led ${led.mostCurrent.value}`) })),
@@ -96,6 +110,10 @@ export class ElementsOfParts {
         site,
         inputs: site.inputs.map((input) => texts.of(`input ${describeInput(site, input)}`)),
         outputs: site.outputs.map((o) => texts.of(`pulls ${o.bleed} ${site.spec.released.leakage}`)),
+        deaf: Uint8Array.from(site.inputs, ({ name }) => (site.burnt.has(name) ? 1 : 0)),
+        mute: Uint8Array.from(site.outputs, ({ name }) => (site.burnt.has(name) ? 1 : 0)),
+        marks: [...site.spec.supplyMarks, site.certainFrom],
+        wakes: Math.min(...site.spec.supplyMarks),
       })),
       isPlain,
     };

@@ -12,7 +12,8 @@ const UNKNOWN = BRIGHTNESSES.indexOf('unknown');
 /** Writes what the variant shows in these rows at these points; false if it does not come to rest in some row. Poles that it does not have are left out. */
 export function signature(of: Variant, rows: SwitchRows, points: ProbePoints, into: BenchSignature): boolean {
   const blocks = of.blocks();
-  return (blocks && stillSignature(blocks, of.plan, rows, points, into)) || new EventSignature(of.bench(), rows, points).write(into);
+  const left = blocks ? stillSignature(blocks, of.plan, rows, points, into) : [...rows.rows.keys()];
+  return left.length === 0 || new EventSignature(of.bench(), rows, points).write(left, into);
 }
 
 /** By the event engine, one switch after the other. */
@@ -41,10 +42,11 @@ class EventSignature {
     this.volts = new Float64Array(circuit.network.n + 1);
   }
 
-  write({ leds, volts }: BenchSignature): boolean {
+  /** These rows alone. */
+  write(places: readonly number[], { leds, volts }: BenchSignature): boolean {
     const { rows } = this.asked;
     let rests = true;
-    for (let r = 0; r < rows.length; r++) {
+    for (const r of places) {
       const isAtRest = this.stand((bit) => ((rows[r] as number) >>> bit) % 2 === 1);
       rests &&= isAtRest;
       this.sim.brightnesses(this.seen);
