@@ -1,12 +1,12 @@
 /** What LEDs, chips and supplies show at one moment, as data for --json and as lines for reading. */
 import type { Plan } from '../../shared/plan.ts';
-import { displayReadings, type Simulation, siFormat } from '../../sim-core/index.ts';
+import { type Brightness, brightnessText, currentText, displayReadings, type Simulation, siFormat } from '../../sim-core/index.ts';
 import { bits, table } from './columns.ts';
 
 export interface BenchReading {
   /** simulated time [s] */
   readonly time: number;
-  readonly leds: ReadonlyArray<{ readonly led: string; readonly label?: string; readonly brightness: string; readonly amps: number }>;
+  readonly leds: ReadonlyArray<{ readonly led: string; readonly label?: string; readonly brightness: Brightness; readonly amps: number }>;
   readonly chips: ReadonlyArray<{
     readonly part: string;
     readonly doing: string;
@@ -69,7 +69,7 @@ export const labelsOf = (plan: Plan) => {
 
 export function sayReading({ time, leds, chips, supplies, digits, meters, probes }: BenchReading): string {
   const rows = [
-    ...leds.map((l) => [l.led, l.label ?? '', l.brightness, siFormat(l.amps, 'A')]),
+    ...leds.map((l) => [l.led, l.label ?? '', brightnessText(l.brightness), currentText(l.amps)]),
     ...digits.map((d) => [d.part, '', 'shows', d.shows ?? `segments ${d.segments}, no character`]),
     ...chips.map((c) => [
       c.part,
