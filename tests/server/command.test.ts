@@ -263,7 +263,10 @@ describe('build and prove', () => {
     expect(out).toMatch(/xor\.plan\.json: \d+ parts, \d+ wires\. Every row of its table is proven on the simulated bench\./);
     const path = join(folder, 'xor.plan.json');
     expect(JSON.parse(readFileSync(path, 'utf8'))).toMatchObject({ title: 'Either or both', memories: { U1: { '000': '00020201' } } });
-    expect(run('prove', path)).toMatchObject({ code: 0, out: '4 of 4 rows are right: 100 %.' });
+    expect(run('prove', path)).toMatchObject({
+      code: 0,
+      out: '4 of 4 rows are right: 100 %.\nPS1 is off. All of this was tried with it on.',
+    });
     expect(build('xor.plan.json')).toMatchObject({ code: 2, refused: expect.stringContaining('is not overwritten') });
   });
 
@@ -274,7 +277,9 @@ describe('build and prove', () => {
     if (form === 'text') writeFileSync(path, run('text', json).out);
     expect(run('prove', path, '--sign', 'A. Tester')).toMatchObject({
       code: 0,
-      out: expect.stringMatching(/^4 of 4 rows are right: 100 %\.\nSigned by A\. Tester on \d{4}-\d\d-\d\d, in the file\.$/),
+      out: expect.stringMatching(
+        /^4 of 4 rows are right: 100 %\.\nPS1 is off\. All of this was tried with it on\.\nSigned by A\. Tester on \d{4}-\d\d-\d\d, in the file\.$/,
+      ),
     });
     expect(run('prove', path).out).toBe('4 of 4 rows are right: 100 %.');
     const plan = JSON.parse(run('plan', path).out);
@@ -294,7 +299,9 @@ describe('build and prove', () => {
     writeFileSync(path, JSON.stringify({ ...plan, memories: { U1: { '000': '00030201' } } }));
     const { code, out } = run('prove', path);
     expect(code).toBe(1);
-    expect(out).toBe('3 of 4 rows are right: 75 %.\nrow 1 (b): both should be dark and is lit');
+    expect(out).toBe(
+      '3 of 4 rows are right: 75 %.\nPS1 is off. All of this was tried with it on.\nrow 1 (b): both should be dark and is lit',
+    );
   });
 
   test.each<[string[], RegExp]>([
