@@ -281,7 +281,7 @@ describe('build and prove', () => {
         /^4 of 4 rows are right: 100 %\.\nPS1 is off\. All of this was tried with it on\.\nSigned by A\. Tester on \d{4}-\d\d-\d\d, in the file\.$/,
       ),
     });
-    expect(run('prove', path).out).toBe('4 of 4 rows are right: 100 %.');
+    expect(run('prove', path).out).toBe('4 of 4 rows are right: 100 %.\nPS1 is off. All of this was tried with it on.');
     const plan = JSON.parse(run('plan', path).out);
     expect(plan.proof).toMatchObject({ by: 'A. Tester', rows: 4 });
     const changed = file('changed.plan.json', JSON.stringify({ ...plan, memories: { U1: { '000': '00030201' } } }));
