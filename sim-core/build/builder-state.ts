@@ -26,12 +26,23 @@ export interface BuilderState {
 /** Holes of a row in which wires and resistors end, from the edge inwards; those at the trench are for what spans it. */
 const ENDS: Readonly<Record<Row['side'], readonly Column[]>> = { lower: ['a', 'b', 'c', 'd'], upper: ['j', 'i', 'h', 'g'] };
 
-/** From one board to the one below it [pitch]. */
+/** From one level to the next [pitch]. */
 const BOARD_STEP = 21;
 
+/** A board among others. level: how many boards stand above it. */
+export interface BoardPlace {
+  readonly kind: PlanBoard['kind'];
+  readonly level: number;
+}
+
 /** names: of the table's columns. No part or wire is called so, nor is the part of a pin that a name looks like. */
-export const newBuilderState = (kinds: readonly PlanBoard['kind'][], names: readonly string[] = []): BuilderState => ({
-  boards: kinds.map((kind, i) => ({ id: `B${i + 1}`, kind, spot: [0, i * BOARD_STEP], splitRails: false })),
+export const newBuilderState = (places: readonly BoardPlace[], names: readonly string[] = []): BuilderState => ({
+  boards: places.map(({ kind, level }, i) => ({
+    id: `B${i + 1}`,
+    kind,
+    spot: [0, (level - (places[0]?.level ?? 0)) * BOARD_STEP],
+    splitRails: false,
+  })),
   parts: [],
   wires: [],
   taken: new Set(),
@@ -84,6 +95,35 @@ export function takeRailHole(state: BuilderState, board: PlanBoard, rail: Rail, 
 /** The rail of this sign beside a row. */
 export const railBeside = (state: BuilderState, { board, row, side }: Row, sign: '+' | '-'): string =>
   takeRailHole(state, board, `${sign}${side === 'lower' ? 'a' : 'j'}`, row);
+
+/** Holes of the rail beside these rows of one board, from left to right: one for each, in their order, so that as little as can be leans. */
+export function railHolesBeside(state: BuilderState, rows: readonly Row[], sign: '+' | '-'): string[] {
+  const [first] = rows;
+  if (!first) return [];
+  const rail: Rail = `${sign}${first.side === 'lower' ? 'a' : 'j'}`;
+  const kind = BOARDS[first.board.kind];
+  const free = Array.from({ length: kind.railHoles }, (_, i): Hole => ({ board: first.board, rail, k: i + 1 })).filter(
+    (hole) => !state.taken.has(holeName(hole, state.boards)),
+  );
+  const x = free.map((hole) => (isRailHole(hole) ? railX(kind, hole.k) : 0));
+  // the least sum of leans of the rows so far, with all holes before this one to choose from, and what it came from
+  let best = Array.from({ length: free.length + 1 }, (): Assigned => ({ lean: 0, holes: [] }));
+  for (const { row } of rows) {
+    const next: Assigned[] = [{ lean: Number.POSITIVE_INFINITY, holes: [] }];
+    for (const [i, at] of x.entries()) {
+      const [without, before] = [next[i], best[i]];
+      const lean = (before?.lean ?? Number.POSITIVE_INFINITY) + (at - row) ** 2;
+      next.push(without && without.lean <= lean ? without : { lean, holes: [...(before?.holes ?? []), i] });
+    }
+    best = next;
+  }
+  return (best.at(-1)?.holes ?? []).map((i) => take(state, free[i] as Hole));
+}
+
+interface Assigned {
+  readonly lean: number;
+  readonly holes: readonly number[];
+}
 
 export function connect(state: BuilderState, from: string, to: string, colour: string): void {
   state.wires.push({ id: nextId(state, 'W'), from, to, colour });

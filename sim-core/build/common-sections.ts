@@ -20,19 +20,25 @@ import { chipOf } from './kind-contents.ts';
 /** Beside every chip, from its supply pin to the rail [F]. Common practice, no source. */
 const DECOUPLING = 100e-9;
 
-/** The supply beside the first board, all rails of all boards joined. Returns the supply's id. */
+/** Each sign's wires, the second of two a row farther in. */
+const RAILS_JOINED = [
+  ['+', 'red', 0],
+  ['-', 'black', 1],
+] as const;
+
+/** The supply beside the first board, all rails of all boards joined, each to the board below. Returns the supply's id. */
 export function power(state: BuilderState): string {
   const id = nextId(state, 'PS');
   state.parts.push({ id, kind: benchSupply.id, spot: [-16, 1] });
-  for (const [i, board] of state.boards.entries()) {
-    const above = state.boards[i - 1];
+  const [first] = state.boards;
+  for (const [sign, colour, at] of RAILS_JOINED)
+    if (first) connect(state, `${id}.${sign}`, takeRailHole(state, first, `${sign}j`, 1 + at), colour);
+  const downwards = [...state.boards].sort((a, b) => a.spot[1] - b.spot[1]);
+  for (const [i, board] of downwards.entries()) {
+    const above = downwards[i - 1];
     const last = board.kind === 'board-63' ? 61 : 28;
-    for (const [sign, colour, at] of [
-      ['+', 'red', 0],
-      ['-', 'black', 1],
-    ] as const) {
-      const from = above ? takeRailHole(state, above, `${sign}a`, 2 + at) : `${id}.${sign}`;
-      connect(state, from, takeRailHole(state, board, `${sign}j`, 2 + at), colour);
+    for (const [sign, colour, at] of RAILS_JOINED) {
+      if (above) connect(state, takeRailHole(state, above, `${sign}a`, 2 + at), takeRailHole(state, board, `${sign}j`, 2 + at), colour);
       connect(state, takeRailHole(state, board, `${sign}j`, last - at), takeRailHole(state, board, `${sign}a`, last - at), colour);
     }
   }

@@ -50,17 +50,23 @@ export const ledsOf = (arrangement: Arrangement): number | undefined => (arrange
 /** Arrangements in which so many LEDs can stand. */
 export const arrangementsFor = (leds: number): readonly Arrangement[] => ARRANGEMENTS.filter((a) => (ledsOf(a) ?? leds) === leds);
 
-const FIRST_ROW = 33;
 const STEP = 3;
-const MIDDLE_ROW = 44;
 
-export function ledSpots(board: PlanBoard, arrangement: Arrangement, leds: number): readonly LedSpot[] {
-  const places =
-    arrangement === 'row'
-      ? Array.from({ length: leds }, (_, i): Place => [FIRST_ROW + STEP * i - MIDDLE_ROW, 'trench'])
-      : SHAPES[arrangement];
-  return places.map(([rows, across]) => spotAt(board, MIDDLE_ROW + rows, across));
+/** From an arrangement's first row to its middle. */
+const MIDDLE: Readonly<Record<Arrangement, number>> = { row: 0, cell: 3, ring: 5 };
+
+/** first: the row in which the first legs stand. */
+export function ledSpots(board: PlanBoard, arrangement: Arrangement, leds: number, first = 1): readonly LedSpot[] {
+  const places = arrangement === 'row' ? Array.from({ length: leds }, (_, i): Place => [STEP * i, 'trench']) : SHAPES[arrangement];
+  return places.map(([rows, across]) => spotAt(board, first + MIDDLE[arrangement] + rows, across));
 }
+
+/** The LED spans the trench: it can be driven from either side. */
+const spansTrench = ({ near, far }: LedSpot): boolean => near.row.row === far.row.row;
+
+/** The same LED, driven from this side if it can be. */
+export const drivenFrom = (spot: LedSpot, side: Row['side']): LedSpot =>
+  spansTrench(spot) && spot.near.row.side !== side ? { near: spot.far, far: spot.near } : spot;
 
 function spotAt(board: PlanBoard, row: number, across: Place[1]): LedSpot {
   if (across === 'trench' || across === 'trench, from below') {

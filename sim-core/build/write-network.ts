@@ -111,22 +111,27 @@ function withDischarge(kind: PartKind, ohms: number, farads: number): WriteNetwo
 
 /** A bench with nothing on it but a memory that waits to be written, and the network. */
 function judgeWith(kind: PartKind, network: WriteNetwork): Outcome<readonly Margin[]> {
-  const state = newBuilderState(['board-63']);
+  const state = newBuilderState([{ kind: 'board-63', level: 0 }]);
   const [board] = state.boards;
   if (!board) throw new Error('a plan without a board');
   const supply = power(state);
   const { word } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));
   const levels = Object.fromEntries([...(word?.address ?? []), ...(word?.data ?? [])].map((pin) => [pin, 'L'] as const));
   const memory = bareMemory(state, kind, { board, column: 'd', row: 5 }, { ...levels, '/OE': 'H', '/WE': null });
-  putWriteNetwork(state, network, { board, row: 40, side: 'upper' }, memory.row('/WE'));
+  putWriteNetwork(state, network, { board, row: 40, side: 'lower' }, memory.row('/WE'));
   const plan: Plan = finish(state, { title: 'A write pulse', memories: {}, notes: [], switches: { [supply]: [true] } });
   return marginsOf(plan, 'worst');
 }
 
-/** Rows from the strip of /WE's network to the button's first pair of legs. */
-const TO_BUTTON = 3;
+/** Rows from the button's near pair of legs to the strip of /WE's network, and from pair to pair. */
+const [TO_BUTTON, ACROSS] = [3, 2] as const;
+/** The network stands to the left of its strip, and takes so many rows with it. */
+export const WRITE_NETWORK_ROWS = TO_BUTTON + ACROSS + 1;
 
-/** The button pulls the strip low through the capacitor; the resistor charges it again, the discharge resistor empties it. Takes six rows from `at` on. Returns the button's id. */
+/**
+ * The button pulls the strip at `at`, in the lower half of its board, low through the capacitor; the resistor charges it again, the discharge resistor empties it.
+ * Returns the button's id.
+ */
 export function putWriteNetwork(
   state: BuilderState,
   { ohms, farads, discharge }: WriteNetwork,
@@ -134,13 +139,13 @@ export function putWriteNetwork(
   strobe: Row,
   label = 'write',
 ): string {
-  const button = { ...at, row: at.row + TO_BUTTON };
-  const { id } = seat(state, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: button.row }, label });
+  const near = { ...at, row: at.row - TO_BUTTON };
+  const far: Row = { ...at, row: near.row - ACROSS, side: 'upper' };
+  const { id } = seat(state, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: far.row }, label });
   connect(state, takeFreeHole(state, at), takeFreeHole(state, strobe), 'orange');
-  bridge(state, resistor, 'R', takeAt(state, at, 'i'), railBeside(state, at, '+'), { params: { ohms }, label: 'pull-up' });
-  bridge(state, capacitor, 'C', takeAt(state, at, 'h'), takeAt(state, button, 'h'), { params: { farads }, label: 'pulse' });
-  bridge(state, resistor, 'R', takeAt(state, at, 'g'), takeAt(state, button, 'g'), { params: { ohms: discharge }, label: 'discharge' });
-  const far: Row = { ...button, row: button.row + 2, side: 'lower' };
+  bridge(state, resistor, 'R', takeAt(state, at, 'b'), railBeside(state, at, '+'), { params: { ohms }, label: 'pull-up' });
+  bridge(state, capacitor, 'C', takeAt(state, at, 'c'), takeAt(state, near, 'c'), { params: { farads }, label: 'pulse' });
+  bridge(state, resistor, 'R', takeAt(state, at, 'd'), takeAt(state, near, 'd'), { params: { ohms: discharge }, label: 'discharge' });
   connect(state, takeFreeHole(state, far), railBeside(state, far, '-'), 'black');
   return id;
 }

@@ -17,7 +17,7 @@ export interface Body {
 }
 
 /** A wire's end so close to another wire is hard to tell from it. */
-const NEAR = 0.45;
+export const NEAR = 0.45;
 
 /** On which side of a line a spot is: positive, negative, or 0 upon it. */
 const side = (l: Segment, x: number, y: number): number => (l.bx - l.ax) * (y - l.ay) - (l.by - l.ay) * (x - l.ax);
@@ -36,6 +36,10 @@ export function cross(a: Segment, b: Segment): boolean {
   return a1 * a2 < 0 && b1 * b2 < 0;
 }
 
+/** Both along one row or one column of holes, for a while together. */
+export const onOneLine = (a: Segment, b: Segment): boolean =>
+  ((a.ax === a.bx && b.ax === b.bx && a.ax === b.ax) || (a.ay === a.by && b.ay === b.by && a.ay === b.ay)) && overlap(a, b);
+
 /** Of two lines on one straight line: is the stretch that both have longer than a spot? */
 function overlap(a: Segment, b: Segment): boolean {
   const flat = Math.abs(a.bx - a.ax) >= Math.abs(a.by - a.ay);
@@ -47,6 +51,20 @@ function overlap(a: Segment, b: Segment): boolean {
 export function nearEnds(a: Segment, b: Segment): number {
   if (apart(a, b, NEAR)) return 0;
   return near(a.ax, a.ay, b) + near(a.bx, a.by, b) + near(b.ax, b.ay, a) + near(b.bx, b.by, a);
+}
+
+/** Of two paths: how often they cross, and how many ends of either lie close to the other. */
+export function conflicts(a: readonly Segment[], b: readonly Segment[]): { readonly crossings: number; readonly near: number } {
+  let crossings = 0;
+  for (const s of a) for (const t of b) if (cross(s, t)) crossings += 1;
+  return { crossings, near: endsNear(a, b) + endsNear(b, a) };
+}
+
+function endsNear(a: readonly Segment[], b: readonly Segment[]): number {
+  const [first, last] = [a[0], a.at(-1)];
+  if (!first || !last) return 0;
+  const close = (x: number, y: number) => (b.some((part) => distance(x, y, part) < NEAR) ? 1 : 0);
+  return close(first.ax, first.ay) + close(last.bx, last.by);
 }
 
 const near = (x: number, y: number, l: Segment): number => (distance(x, y, l) < NEAR ? 1 : 0);
@@ -85,17 +103,19 @@ export const goesOver = (l: Segment, body: Body): boolean => shareOver(l, body) 
 /** Length of the stretch that is inside what the part covers [pitch]. */
 export const stretchOver = (l: Segment, body: Body): number => shareOver(l, body) * lengthOf(l);
 
-function shareOver(l: Segment, { left, top, right, bottom }: Body): number {
+function shareOver(l: Segment, body: Body): number {
+  const { left, top, right, bottom } = body;
+  if ((l.ax <= left && l.bx <= left) || (l.ax >= right && l.bx >= right)) return 0;
+  if ((l.ay <= top && l.by <= top) || (l.ay >= bottom && l.by >= bottom)) return 0;
+  const [dx, dy] = [l.bx - l.ax, l.by - l.ay];
   let [from, to] = [0, 1];
-  for (const [start, step, least, most] of [
-    [l.ax, l.bx - l.ax, left, right],
-    [l.ay, l.by - l.ay, top, bottom],
-  ] as const) {
-    if (step === 0) {
-      if (start <= least || start >= most) return 0;
-      continue;
-    }
-    const [one, other] = [(least - start) / step, (most - start) / step];
+  if (dx !== 0) {
+    const [one, other] = [(left - l.ax) / dx, (right - l.ax) / dx];
+    from = Math.max(from, Math.min(one, other));
+    to = Math.min(to, Math.max(one, other));
+  }
+  if (dy !== 0) {
+    const [one, other] = [(top - l.ay) / dy, (bottom - l.ay) / dy];
     from = Math.max(from, Math.min(one, other));
     to = Math.min(to, Math.max(one, other));
   }

@@ -31,6 +31,7 @@ export function shiftStand(
     coverHoles(state, stand.body, 1);
     for (const hole of stand.legs) (state.index.taken[hole] as number) += 1;
     for (const { line, end } of ends) state.put(line, end, beside(state, line.holes[end], by));
+    state.bodiesMoved();
   };
   go(rows, strips);
   return () => go(-rows, new Set([...strips].map((strip) => stripBeside(state, strip, rows))));

@@ -20,26 +20,29 @@ export interface TidiedPlan {
 }
 
 export interface TidyOptions {
-  /** moves that are tried for each seed */
+  /** moves that are tried for each wire and each part with two legs, for each seed */
   readonly tries: number;
   readonly seeds: readonly number[];
   /** parts and wires that stay where they are */
   readonly locked?: readonly string[];
 }
 
-const USUAL: TidyOptions = { tries: 15_000, seeds: [1] };
+const USUAL: TidyOptions = { tries: 150, seeds: [1] };
 /** What a move may cost more at first, and in the end; our choice. */
 const [HOT, COLD] = [8, 0.15];
 
 /** Fails with `plan/…` if something cannot be where the plan says. */
-export function tidyWiring(plan: Plan, { tries, seeds, locked = [] }: TidyOptions = USUAL): Outcome<TidiedPlan> {
+export function tidyWiring(
+  plan: Plan,
+  { tries = USUAL.tries, seeds = USUAL.seeds, locked = [] }: Partial<TidyOptions> = USUAL,
+): Outcome<TidiedPlan> {
   const drawn = drawnBench(plan);
   if (!drawn.ok) return drawn;
   let best = plan;
   let least = 0;
   for (const seed of seeds) {
     const state = new WiringState(drawn.value, new Set(locked));
-    const saved = anneal(state, tries, seed);
+    const saved = anneal(state, tries * state.lines.length, seed);
     if (saved < least) {
       least = saved;
       best = state.planOf(plan);

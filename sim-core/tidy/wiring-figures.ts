@@ -2,9 +2,10 @@
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { type DrawnBench, drawnBench } from './drawn-bench.ts';
-import { cross, goesOver, lengthOf, nearEnds } from './lines.ts';
+import { conflicts, goesOver, lengthOf } from './lines.ts';
+import { pathsOnBench, segmentsOf } from './wire-paths.ts';
 
-/** length, longest [pitch]; crossings: pairs of wires that cross; near: ends within 0.45 pitch of another wire; over: wires over a part that is no single LED. */
+/** length, longest [pitch]; crossings: how often wires cross as they are drawn; near: ends within 0.45 pitch of another wire; over: wires over a part that is no single LED. */
 export interface WiringFigures {
   readonly wires: number;
   readonly length: number;
@@ -20,16 +21,17 @@ export function wiringFigures(plan: Plan): Outcome<WiringFigures> {
   return drawn.ok ? done(figuresOf(drawn.value)) : drawn;
 }
 
-export function figuresOf({ strokes, bodies }: DrawnBench): WiringFigures {
-  const wires = strokes.flatMap(({ is, line }) => (is === 'wire' ? [line] : []));
-  const lengths = wires.map(lengthOf);
+export function figuresOf(bench: DrawnBench): WiringFigures {
+  const wires = [...pathsOnBench(bench).values()].map(segmentsOf);
+  const lengths = wires.map((parts) => parts.reduce((sum, part) => sum + lengthOf(part), 0));
   let [crossings, near, over] = [0, 0, 0];
   for (const [i, a] of wires.entries()) {
     for (const b of wires.slice(i + 1)) {
-      if (cross(a, b)) crossings += 1;
-      near += nearEnds(a, b);
+      const between = conflicts(a, b);
+      crossings += between.crossings;
+      near += between.near;
     }
-    if (bodies.some((body) => !body.led && goesOver(a, body))) over += 1;
+    if (bench.bodies.some((body) => !body.led && a.some((part) => goesOver(part, body)))) over += 1;
   }
   return {
     wires: wires.length,

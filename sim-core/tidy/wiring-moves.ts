@@ -13,7 +13,7 @@ export interface Move {
 }
 
 /** So many of all moves shift a part, and so far at most [rows]. */
-const SHIFTS = 0.02;
+const SHIFTS = 0.01;
 const FARTHEST = 12;
 
 type Random = () => number;
@@ -157,15 +157,14 @@ function shift(state: WiringState, random: Random): Move | undefined {
   const strips = new Set(stand.legs.map((hole) => state.index.stripOfHole[hole] as number));
   const followers = state.lines.filter(({ there, strips: ends }) => there && ends.some((strip) => strips.has(strip)));
   if (followers.some(({ locked }) => locked)) return undefined;
-  const others = state.lines.filter((line) => line.there && !followers.includes(line));
-  const cost = state.cost(followers) + state.costOver(others, stand.body);
+  const cost = state.cost(state.lines);
   const undo = shiftStand(state, stand, strips, followers, rows);
   if (!undo) return undefined;
   if (!followers.every(spansWell)) {
     undo();
     return undefined;
   }
-  return { dearer: state.cost(followers) + state.costOver(others, stand.body) - cost, undo };
+  return { dearer: state.cost(state.lines) - cost, undo };
 }
 
 function undoAll(undos: readonly Undo[]): void {

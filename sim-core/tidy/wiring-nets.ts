@@ -1,7 +1,7 @@
 /** Whether the wires of a net still join all that stands in it. */
 import type { WiringState } from './wiring-state.ts';
 
-/** All strips of this net in which something stands are joined by its wires. */
+/** All strips of this net in which something stands are joined by its wires, and so are its rails, whether something stands there yet or not. */
 export function isWhole(state: WiringState, net: number): boolean {
   const strips = state.index.ofNet[net] ?? [];
   const parent = new Map(strips.map((strip) => [strip, strip]));
@@ -10,7 +10,7 @@ export function isWhole(state: WiringState, net: number): boolean {
     while (parent.get(r) !== r) r = parent.get(r) ?? r;
     return r;
   };
-  const inUse = new Set(strips.filter((strip) => state.strip(strip).legs > 0));
+  const inUse = new Set(strips.filter((strip) => state.keeps(strip)));
   for (const { there, isWire, strips: ends } of state.lines) {
     if (!there || !ends.some((strip) => state.strip(strip).net === net)) continue;
     if (isWire) {

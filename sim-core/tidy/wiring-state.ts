@@ -4,9 +4,10 @@ import type { Leg, WireEnd } from '../board/layout.ts';
 import { holeName } from '../board/tie-points.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { type Covered, type DrawnBench, isBent } from './drawn-bench.ts';
-import { lengthOf, type Segment } from './lines.ts';
+import { goesOver, lengthOf, NEAR, type Segment } from './lines.ts';
 import { indexStrips, type Strip, type StripIndex } from './strip-index.ts';
-import { type Costed, costAlone, costBetween, costOverPart } from './wiring-cost.ts';
+import { roundBodies } from './wire-paths.ts';
+import { type Costed, costAlone, costBetween } from './wiring-cost.ts';
 
 export type End = 0 | 1;
 
@@ -14,6 +15,7 @@ export type End = 0 | 1;
 export interface Movable extends Costed {
   readonly id: string;
   readonly line: Segment;
+  path: readonly Segment[];
   readonly holes: [number, number];
   readonly strips: [number, number];
   /** this end stays among strips with a switch: a pull resistor's */
@@ -46,6 +48,12 @@ export class WiringState {
   readonly stands: readonly Stand[];
   readonly bodies: readonly Covered[];
   private readonly longest: number;
+  /** of each line, by its place in `lines`: left, right, top, bottom, grown so that what lies outside is not near */
+  private readonly reach: Float64Array;
+  private readonly placeOf: ReadonlyMap<Movable, number>;
+  private inTheWay: readonly Covered[] = [];
+  /** paths of wires that have something in their way, by their holes */
+  private readonly round = new Map<number, readonly Segment[]>();
 
   /** locked: what stays where it is */
   constructor({ layout, strokes, bodies }: DrawnBench, locked: ReadonlySet<string>) {
@@ -61,6 +69,7 @@ export class WiringState {
         id,
         isWire: part === undefined,
         line: { ...(lines.get(id) as Segment) },
+        path: [],
         holes: at.map((end) => this.index.numberOf(end.hole)) as [number, number],
         strips,
         atSwitch: part ? [b.rail && a.switched, a.rail && b.switched] : [false, false],
@@ -82,6 +91,9 @@ export class WiringState {
         ? [{ id: part.id, legs: holes, body }]
         : [];
     });
+    this.placeOf = new Map(this.lines.map((line, i) => [line, i]));
+    this.reach = new Float64Array(4 * this.lines.length);
+    this.bodiesMoved();
     this.longest = Math.max(0, ...this.lines.map(({ isWire, line }) => (isWire ? lengthOf(line) : 0)));
   }
 
@@ -108,6 +120,42 @@ export class WiringState {
       line.line.bx = x[hole] as number;
       line.line.by = y[hole] as number;
     }
+    this.lead(line);
+  }
+
+  /** What is in the way is elsewhere now. */
+  bodiesMoved(): void {
+    this.inTheWay = this.bodies.filter((body) => !body.led);
+    this.round.clear();
+    for (const line of this.lines) this.lead(line);
+  }
+
+  /** Its path between its holes. */
+  private lead(line: Movable): void {
+    line.path = line.isWire ? this.wayOf(line) : [line.line];
+    const at = 4 * (this.placeOf.get(line) ?? 0);
+    const { reach } = this;
+    reach[at] = reach[at + 2] = Number.POSITIVE_INFINITY;
+    reach[at + 1] = reach[at + 3] = Number.NEGATIVE_INFINITY;
+    for (const { ax, ay, bx, by } of line.path) {
+      reach[at] = Math.min(reach[at] as number, ax - NEAR, bx - NEAR);
+      reach[at + 1] = Math.max(reach[at + 1] as number, ax + NEAR, bx + NEAR);
+      reach[at + 2] = Math.min(reach[at + 2] as number, ay - NEAR, by - NEAR);
+      reach[at + 3] = Math.max(reach[at + 3] as number, ay + NEAR, by + NEAR);
+    }
+  }
+
+  private wayOf({ line, holes: [a, b] }: Movable): readonly Segment[] {
+    const { inTheWay } = this;
+    let clear = true;
+    for (let i = 0; i < inTheWay.length && clear; i++) clear = !goesOver(line, inTheWay[i] as Covered);
+    if (clear) return [line];
+    const key = a * this.index.holes.length + b;
+    const known = a >= 0 && b >= 0 ? this.round.get(key) : undefined;
+    if (known) return known.length > 1 ? known : [line];
+    const found = roundBodies({ ...line }, inTheWay);
+    this.round.set(key, found);
+    return found.length > 1 ? found : [line];
   }
 
   /** Takes a wire away, or lays it again where it was. */
@@ -118,24 +166,24 @@ export class WiringState {
 
   /** What these lines cost: each by itself, with all others, and each pair of them once. */
   cost(of: readonly Movable[]): number {
+    const { reach, lines } = this;
     let sum = 0;
     for (let i = 0; i < of.length; i++) {
       const line = of[i] as Movable;
       if (!line.there) continue;
       sum += costAlone(line, this.bodies, this.longest);
-      for (let k = 0; k < this.lines.length; k++) {
-        const other = this.lines[k] as Movable;
-        const place = of.indexOf(other);
-        if (other.there && (place < 0 || place > i)) sum += costBetween(line, other);
+      const own = 4 * (this.placeOf.get(line) ?? 0);
+      const [left, right] = [(reach[own] as number) + NEAR, (reach[own + 1] as number) - NEAR];
+      const [top, bottom] = [(reach[own + 2] as number) + NEAR, (reach[own + 3] as number) - NEAR];
+      for (let k = 0, at = 0; k < lines.length; k++, at += 4) {
+        if ((reach[at] as number) > right || (reach[at + 1] as number) < left) continue;
+        if ((reach[at + 2] as number) > bottom || (reach[at + 3] as number) < top) continue;
+        const other = lines[k] as Movable;
+        if (!other.there || other === line) continue;
+        const place = of.length > 1 ? of.indexOf(other) : -1;
+        if (place < 0 || place > i) sum += costBetween(line, other);
       }
     }
-    return sum;
-  }
-
-  /** What these lines cost by going over one part. */
-  costOver(lines: readonly Movable[], body: Covered): number {
-    let sum = 0;
-    for (const line of lines) sum += costOverPart(line, body);
     return sum;
   }
 

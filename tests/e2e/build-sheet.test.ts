@@ -66,6 +66,8 @@ describe('the ferry ramp', () => {
     // a pole that the card did not ask for: the byte goes elsewhere, and that is said
     const says = await follow(page).textContent();
     expect(says).toMatch(/^(Close|Open) /);
+    // the view is at the pole that is next, on another board
+    await page.getByRole('button', { name: /^Fit/ }).first().click();
     await page.getByRole('button', { name: 'write', exact: true }).click();
     await eventually(notebook(page).locator('.follow-wrong')).toContainText(/the card asks for/);
   });

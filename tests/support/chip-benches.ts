@@ -28,6 +28,12 @@ export const CHIP_CASES: readonly RuleCase[] = [
     bench: memoryBench(READS, 'WV', 'WG'),
   },
   {
+    says: 'a memory whose only capacitor is at the far end of the board',
+    finds: ['3 chip/no-decoupling U1 U1.24 U1.12 | U1, C8, 70.8, 25.4, 100 nF'],
+    of: 'chip/',
+    bench: memoryBench(`${READS}capacitor C8 100n from +j40 to -j40`, 'C9', 'WC9'),
+  },
+  {
     says: 'a memory the wrong way round',
     finds: [
       '0 chip/supply-reversed U1 U1.24 U1.12 | U1, 24, 12, −5 V, 0 V',

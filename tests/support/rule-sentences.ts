@@ -27,6 +27,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   ],
   'chip/no-decoupling': [
     'Memory U1 has no decoupling capacitor between its pin 24 (VCC) and its pin 12 (GND) (at least 10 nF). Add 100 nF close to the chip.',
+    'The decoupling capacitor nearest to memory U1, ceramic capacitor C8, is 70.8 mm from its pins (at most 25.4 mm). Add 100 nF close to the chip.',
     'Memory U1 has only 9 nF between its pin 24 (VCC) and its pin 12 (GND) (at least 10 nF). Add 100 nF close to the chip.',
   ],
   'chip/no-supply': [

@@ -72,18 +72,18 @@ describe('the stages', () => {
   test('have each wire where it belongs, with the pins of both ends', () => {
     expect(stageOf(wireBetween('PS1.+', '+j1'))).toBe('power');
     expect(saysIn('inputs')).toContain('S1, pole 4 (G0) to U1, pin 8 (A0)');
-    expect(saysIn('outputs')).toContain('U2, pin 14 (1Y3) to LED1 anode (N)');
-    expect(saysIn('outputs')).toContain('j45: to LED1 cathode (N); -j36: to − rail');
+    expect(saysIn('outputs')).toContain('U2, pin 12 (1Y4) to LED1 anode (N)');
+    expect(saysIn('outputs')).toContain('j38: to LED1 cathode (N); -j30: to − rail');
     expect(saysIn('writing')).toContain('R30 (pull-up) to U1, pin 21 (/WE)');
-    expect(saysIn('writing')).toContain('S3, pole 8 (data) to U1, pin 9 (D0)');
+    expect(saysIn('writing')).toContain('S3, pole 5 (data) to U1, pin 13 (D3)');
     expect(saysIn('memory')).toContain('− rail to U1, pin 18 (/CE)');
     expect(saysIn('memory')).toContain('− rail to U1, pin 19 (A10)');
   });
 
   test('say which way round switches, buttons and chips stand', () => {
     const says = (id: string) => vaneSheet.stages.flatMap((s) => s.steps).find((s) => s.id === id)!.says;
-    expect(says('S1')).toBe('pin 1 in B2:e3, the last pin across the trench in B2:f3; pole 1 on the left, numbers upright');
-    expect(says('S4')).toBe('across the trench: B2:e23 and B2:f23 are one contact, B2:e25 and B2:f25 the other; a press connects the two');
+    expect(says('S1')).toBe('pin 1 in B2:e9, the last pin across the trench in B2:f9; pole 1 on the left, numbers upright');
+    expect(says('S4')).toBe('across the trench: B3:e3 and B3:f3 are one contact, B3:e5 and B3:f5 the other; a press connects the two');
     expect(says('U1')).toContain('notch to the left (row 1)');
   });
 
@@ -118,12 +118,12 @@ describe('the checks', () => {
   });
 
   test('a memory without its plus wire has no supply at its empty place', () => {
-    const wire = vane.wires.find((l) => l.to === 'j3' && l.colour === 'red')!;
+    const wire = vane.wires.find((l) => l.to === 'j5' && l.colour === 'red')!;
     expect(wrong(drop(wire.id))).toContain('supply of U1, at its empty place');
   });
 
   test('an address pin that hangs on plus is told', () => {
-    expect(wrong(add('+a40', 'b10'))).toContain('U1 pin 8 (A0) is tied to plus');
+    expect(wrong(add('+a40', 'b12'))).toContain('U1 pin 8 (A0) is tied to plus');
   });
 
   test('megohms are asked for where nothing joins the rails: ten ohms do not pass', () => {

@@ -264,7 +264,7 @@ describe('the bench of a table', () => {
 
   test('puts two displays beside each other on one board, that of the first outputs on the right', () => {
     const places = (plan: Plan) => plan.parts.filter((p) => p.kind.startsWith('seven-segment')).map((p) => p.at);
-    expect(places(built(shown('digit', [], 14)))).toEqual(['d58', 'd52']);
+    expect(places(built(shown('digit', [], 14)))).toEqual(['B2:d37', 'B2:d31']);
   });
 
   test('has no part that is called like one of its columns, but the LED of that column', () => {

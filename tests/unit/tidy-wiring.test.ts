@@ -41,7 +41,7 @@ const figures = (plan: Plan) => {
   return found.value;
 };
 const tidied = (plan: Plan, locked: readonly string[] = [], seed = 1): Plan => {
-  const tidy = tidyWiring(plan, { tries: 4000, seeds: [seed], locked });
+  const tidy = tidyWiring(plan, { tries: 60, seeds: [seed], locked });
   if (!tidy.ok) throw new Error(tidy.failure.says);
   return tidy.value.plan;
 };
