@@ -144,6 +144,9 @@ const run = {
   'run/nothing-to-read': 'The bench has no meter, LED, supply, pin or hole of this name.',
   'run/no-rest': 'The bench changes by itself, and what was asked for needs one at rest.',
   'run/undefined-reading': 'The reading is undefined (X), or nothing drives it, with some specimens.',
+  'record/nothing-of-this-name': 'Nothing on the bench of this name can be recorded.',
+  'record/bad-trigger': 'A record cannot wait for this.',
+  'record/not-triggered': 'What the record waits for has not happened.',
   'trace/too-early': 'A change is before the beginning of the recording.',
 } as const;
 

@@ -8,6 +8,7 @@ import { PLANT } from './plant.ts';
 import { PRESS } from './press.ts';
 import { PLAN, TEXT } from './print.ts';
 import { PROVE } from './prove.ts';
+import { RECORD } from './record.ts';
 import { REPAIR } from './repair.ts';
 import { SHEET } from './sheet.ts';
 import { SWEEP } from './sweep.ts';
@@ -18,6 +19,7 @@ export const SHELL_COMMANDS: readonly ShellCommand[] = [
   SWEEP,
   MARGINS,
   PRESS,
+  RECORD,
   PROVE,
   REPAIR,
   BUILD,

@@ -3,7 +3,6 @@ import type { Plan } from '../../shared/plan.ts';
 import {
   done,
   explain,
-  FINGER,
   failed,
   findingsNow,
   type Outcome,
@@ -16,6 +15,7 @@ import {
   simulate,
 } from '../../sim-core/index.ts';
 import { type Checked, sayAll } from '../check/check-plan.ts';
+import { carryOut } from './carry-out.ts';
 import { sayFindings } from './check.ts';
 import { table } from './columns.ts';
 import { answer, type ShellCommand } from './command.ts';
@@ -76,21 +76,11 @@ function press(plan: Plan, words: readonly string[]): Outcome<readonly Played[]>
 function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> {
   switch (step.do) {
     case 'acts':
-      for (const act of step.acts) {
-        const did = sim.act(act);
-        if (!did.ok) return did;
-      }
-      return done({});
-    case 'press': {
-      const down = sim.act({ do: 'press', part: step.part });
-      if (!down.ok) return down;
-      sim.wait(FINGER);
-      const up = sim.act({ do: 'release', part: step.part });
-      return up.ok ? done({}) : up;
+    case 'press':
+    case 'wait': {
+      const did = carryOut(sim, step);
+      return did.ok ? done({}) : did;
     }
-    case 'wait':
-      sim.wait(step.seconds);
-      return done({});
     case 'read':
       return done({ reading: readNow(sim) });
     case 'band': {

@@ -9,6 +9,7 @@ import type { PartOverrides } from './circuit/part-overrides.ts';
 import type { Readings } from './readout/readings.ts';
 import type { Trace } from './readout/recorder.ts';
 import type { Slices } from './slices.ts';
+import type { Watcher } from './watcher.ts';
 
 /** How a bench is simulated: which output curves, with or without contact bounce, from which seed. */
 export interface Options {
@@ -57,6 +58,8 @@ export interface Simulation {
   readonly events: readonly ChipEvent[];
   /** records the pins of these chips from now on; none: no more */
   watch(parts: readonly string[]): void;
+  /** tells this one of every moment from now on; undefined: nobody any more */
+  tell(watcher: Watcher | undefined): void;
   /** the last write or read of each watched chip */
   readonly traces: readonly Trace[];
   /** the plan as it stands now: wires moved, switches set, bytes written */

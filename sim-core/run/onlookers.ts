@@ -3,12 +3,14 @@ import type { ChipEvent } from '../parts/part.ts';
 import type { BuiltCircuit } from './built-circuit.ts';
 import { Probes } from './readout/probes.ts';
 import { Recorder, type Trace } from './readout/recorder.ts';
+import type { Watcher } from './watcher.ts';
 
 export class Onlookers {
   readonly probes = new Probes();
   private readonly built: () => BuiltCircuit;
   /** while somebody looks at pins in time */
   private recorder: Recorder | undefined;
+  private watcher: Watcher | undefined;
   /** of the step under way: when it began, and how much of it has been shown [s] */
   private began = 0;
   private shown = 0;
@@ -29,6 +31,13 @@ export class Onlookers {
     }
   }
 
+  /** who is told of every moment from now on, if anybody */
+  tell(watcher: Watcher | undefined, now: number): void {
+    this.watcher = watcher;
+    watcher?.attached(this.built());
+    if (watcher) this.note(now);
+  }
+
   get traces(): readonly Trace[] {
     return this.recorder?.traces ?? [];
   }
@@ -36,6 +45,7 @@ export class Onlookers {
   /** the bench has been put together again */
   attach(): void {
     this.recorder?.attach(this.built().runtime);
+    this.watcher?.attached(this.built());
   }
 
   reported(event: ChipEvent, now: number): void {
@@ -54,10 +64,11 @@ export class Onlookers {
 
   /** voltages as they are now */
   note(now: number): void {
-    if (!this.recorder && !this.probes.any()) return;
+    if (!this.recorder && !this.watcher && !this.probes.any()) return;
     const { solver } = this.built();
     solver.complete();
     this.recorder?.note(now, solver.x);
+    this.watcher?.note(now, solver.x);
     this.probes.note(solver.x);
   }
 
@@ -72,7 +83,7 @@ export class Onlookers {
   begin(now: number): ((moved: number, x: Float64Array) => void) | undefined {
     this.began = now;
     this.shown = 0;
-    return this.recorder || this.probes.any() || this.built().droops ? this.show : undefined;
+    return this.recorder || this.watcher || this.probes.any() || this.built().droops ? this.show : undefined;
   }
 
   /** it has ended after so long [s] */
@@ -85,6 +96,7 @@ export class Onlookers {
     const { solver, droops } = this.built();
     droops?.look(x, solver.end, moved - this.shown, false);
     this.recorder?.note(this.began + moved, x);
+    this.watcher?.note(this.began + moved, x);
     this.probes.note(x);
     this.shown = moved;
   };

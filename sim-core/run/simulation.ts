@@ -16,6 +16,7 @@ import type { Trace } from './readout/recorder.ts';
 import { allTurns, type Slices, TurnSlices } from './slices.ts';
 import { planOf } from './snapshot.ts';
 import { TimeLoop } from './time-loop.ts';
+import type { Watcher } from './watcher.ts';
 
 /** A simulation with what it runs on, for this room alone. */
 type Running = Simulation & { readonly built: BuiltCircuit };
@@ -121,6 +122,10 @@ class RunningBench implements Simulation {
 
   watch(parts: readonly string[]): void {
     this.loop.onlookers.watch(parts, this.loop.time);
+  }
+
+  tell(watcher: Watcher | undefined): void {
+    this.loop.onlookers.tell(watcher, this.loop.time);
   }
 
   get traces(): readonly Trace[] {

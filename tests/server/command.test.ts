@@ -350,7 +350,7 @@ describe('refusals', () => {
   test.each<[string[], RegExp]>([
     [
       ['dance', 'x'],
-      /^dance is not a command\. There are check, sweep, margins, press, prove, repair, build, sheet, plant, tidy, checksums, text, plan, help\.$/,
+      /^dance is not a command\. There are check, sweep, margins, press, record, prove, repair, build, sheet, plant, tidy, checksums, text, plan, help\.$/,
     ],
     [['chek', 'x'], /^chek is not a command\. Did you mean check\?$/],
     [['help', 'pres'], /^pres is not a command\. Did you mean press\?$/],

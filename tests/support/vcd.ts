@@ -13,6 +13,8 @@ const UNITS: Readonly<Record<string, number>> = { ps: 1, ns: 1e3, us: 1e6 };
 export function readVcd(text: string): Dump {
   const words = text.split(/\s+/).filter((w) => w !== '');
   const names = new Map<string, string>();
+  /** by code: bits of a wire, 0 for a real */
+  const widths = new Map<string, number>();
   const signals = new Map<string, { tick: number; value: string }[]>();
   const scope: string[] = [];
   let picoseconds = Number.NaN;
@@ -40,11 +42,14 @@ export function readVcd(text: string): Dump {
       else if (word === '$scope') scope.push(inside[1] ?? '');
       else if (word === '$upscope') scope.pop();
       else if (word === '$var') {
-        const [type, size, code = '', name = ''] = inside;
-        if (!['wire', 'real'].includes(type ?? '') || !(Number(size) > 0) || !/^[A-Za-z_][\w$]*$/.test(name) || names.has(code))
-          throw new Error(inside.join(' '));
-        names.set(code, [...scope, name].join('.'));
-        signals.set([...scope, name].join('.'), []);
+        const [type, size, code = '', name = '', range, ...rest] = inside;
+        const path = [...scope, name].join('.');
+        const isNamed = /^[A-Za-z_][\w$]*$/.test(name) && /^[!-~]+$/.test(code) && !names.has(code) && !signals.has(path);
+        if (!['wire', 'real'].includes(type ?? '') || !(Number(size) > 0) || !isNamed || rest.length > 0) throw new Error(inside.join(' '));
+        if (range !== undefined && range !== `[${Number(size) - 1}:0]`) throw new Error(`${name} has ${size} bits, not ${range}`);
+        names.set(code, path);
+        widths.set(code, type === 'real' ? 0 : Number(size));
+        signals.set(path, []);
       } else if (word === '$enddefinitions') declared = true;
       else if (word !== '$version' && word !== '$date' && word !== '$comment') throw new Error(word);
       continue;
@@ -56,10 +61,16 @@ export function readVcd(text: string): Dump {
       i++;
     } else if (word === '$dumpvars' || word === '$end') i++;
     else if (/^[rR]/.test(word)) {
-      if (!Number.isFinite(Number(word.slice(1)))) throw new Error(word);
+      if (!Number.isFinite(Number(word.slice(1))) || widths.get(words[i + 1] ?? '') !== 0) throw new Error(word);
+      change(words[i + 1], word.slice(1));
+      i += 2;
+    } else if (/^b[01xz]+$/.test(word)) {
+      const bits = widths.get(words[i + 1] ?? '') ?? 0;
+      if (word.length - 1 > bits) throw new Error(`${word} has more than ${bits} bits`);
       change(words[i + 1], word.slice(1));
       i += 2;
     } else if (/^[01xz]/.test(word)) {
+      if (widths.get(word.slice(1)) !== 1) throw new Error(`${word} is no single wire`);
       change(word.slice(1), word[0] as string);
       i++;
     } else throw new Error(word);

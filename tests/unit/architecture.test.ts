@@ -20,7 +20,7 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/repair'],
   ['sim-core/faults'],
   ['sim-core/findings'],
-  ['sim-core/fixes', 'sim-core/tolerance'],
+  ['sim-core/fixes', 'sim-core/tolerance', 'sim-core/record'],
   ['sim-core/run'],
   ['sim-core/sentence', 'sim-core/formats', 'sim-core/tidy'],
   ['sim-core/parts'],
