@@ -152,6 +152,7 @@ export { type CheckReading, type LightCheck, type MeterCheck, passes, type Stage
 export { stageChecks } from './sheet/stage-checks.ts';
 export type { StageStep } from './sheet/stage-steps.ts';
 export type { StageName } from './sheet/stages.ts';
+export { type UsualCause, usualCauses } from './sheet/usual-causes.ts';
 export { sayChange } from './text/changes.ts';
 export { CHOICE_SAYS, sayBrightness, sayWritten } from './text/choices.ts';
 export { brightnessText, type DisplayReading, displayReadings } from './text/displays.ts';

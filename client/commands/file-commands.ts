@@ -163,6 +163,15 @@ const printBench = action({
   },
 });
 
+const along = action({
+  name: 'build along',
+  synonyms: ['step by step', 'assemble', 'build on the real bench'],
+  means: 'one step a screen, to build this bench beside it on a telephone',
+  run() {
+    location.hash = 'along';
+    return said('Build along open.');
+  },
+});
 const sheet = action({
   name: 'build sheet',
   synonyms: ['sheet', 'print sheet'],
@@ -185,6 +194,7 @@ export const FILE_COMMANDS: readonly Command[] = [
   undo,
   redo,
   sheet,
+  along,
   printBench,
   picture('svg', 'save the bench as a drawing that stays sharp at any size'),
   picture('png', 'save the bench as a picture'),

@@ -109,7 +109,7 @@ export class BuildSheetPage extends LightElement {
   }
 }
 
-function stageSection({ stage, steps, checks }: SheetStage, title: string, figures: unknown, plusWire: BuildSheet['plusWire']) {
+function stageSection({ steps, checks }: SheetStage, title: string, figures: unknown, plusWire: BuildSheet['plusWire']) {
   return html`<section class="stage wide" tabindex="0" aria-label=${title}>
       ${figures}
       ${stepsTable(steps, title)}

@@ -4,6 +4,7 @@ import type { Session } from '../state/session.ts';
 
 const PAGES = {
   '#sheet': { load: () => import('./build-sheet.ts'), name: 'Build sheet' },
+  '#along': { load: () => import('./build-along.ts'), name: 'Build along' },
   '#sheet/card': { load: () => import('./card-sheet.ts'), name: 'Programming card' },
 } as const;
 type Address = keyof typeof PAGES;
@@ -25,6 +26,7 @@ export function printable(which: Address | undefined, session: Session, picture:
     });
     return html`<p class="visually-hidden" role="status">${name}: loading …</p>`;
   }
+  if (which === '#along') return html`<build-along role="region" aria-label=${name} .session=${session}></build-along>`;
   return which === '#sheet'
     ? html`<build-sheet role="region" aria-label=${name} .session=${session} .picture=${picture}></build-sheet>`
     : html`<card-sheet role="region" aria-label=${name} .session=${session}></card-sheet>`;

@@ -26,6 +26,7 @@ import {
   tableOfRules,
   tableOfWords,
   tidyWiring,
+  usualCauses,
 } from '../../sim-core/index.ts';
 import { type Helpers, seeAll, seeShare } from './all-rows.ts';
 import type { Clock } from './clock.ts';
@@ -104,6 +105,8 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
       return programmingCard(job.plan);
     case 'sheet':
       return sheetFor(job.plan);
+    case 'causes':
+      return usualCauses(job.plan, job.check, job.read, progress);
     case 'tidy':
       return tidyWiring(job.plan, { ...TIDY, locked: job.locked });
     case 'band':

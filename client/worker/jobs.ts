@@ -3,6 +3,7 @@ import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import type {
   BuildSheet,
   Change,
+  CheckReading,
   ChipPins,
   Choices,
   GateCount,
@@ -13,11 +14,13 @@ import type {
   ReadingBand,
   Ruled,
   Share,
+  StageCheck,
   SumOfProducts,
   SwitchedInput,
   TableProof,
   TidiedPlan,
   TruthTable,
+  UsualCause,
   WrongWord,
 } from '../../sim-core/index.ts';
 
@@ -44,6 +47,8 @@ export type Job =
   | { readonly job: 'build'; readonly table: TableSource; readonly choices: Choices }
   | { readonly job: 'card'; readonly plan: Plan }
   | { readonly job: 'sheet'; readonly plan: Plan }
+  /** mistakes with which a check of the build sheet fails; read: what came of it, if that is known */
+  | { readonly job: 'causes'; readonly plan: Plan; readonly check: StageCheck; readonly read?: CheckReading }
   | { readonly job: 'prove'; readonly plan: Plan }
   /** the same circuit with wiring that is easier to follow; locked: parts and wires that stay */
   | { readonly job: 'tidy'; readonly plan: Plan; readonly locked: readonly string[] }
@@ -113,6 +118,7 @@ export interface JobResult {
   readonly build: Plan;
   readonly card: readonly MemoryCard[];
   readonly sheet: BuildSheet;
+  readonly causes: readonly UsualCause[];
   readonly prove: TableProof;
   readonly tidy: TidiedPlan;
   readonly repair: Repairs;

@@ -38,7 +38,6 @@ const goodOf = (check: StageCheck): string => (check.by === 'eye' ? sayLights(ch
 function lineOfChecks(checks: readonly StageCheck[]): CheckLine[] {
   const [check] = checks;
   if (!check) return [];
-  const { about } = check;
   const ends = checks.flatMap((c) => (c.by === 'eye' ? (c.wire ? [[c.wire.from, c.wire.to] as const] : []) : [[c.red, c.black] as const]));
   return [
     {

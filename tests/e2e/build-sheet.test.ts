@@ -221,6 +221,48 @@ describe('the build sheet', () => {
   });
 });
 
+test('building along goes step by step on a telephone, keeps what is done, and names usual causes of a check that fails', async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto('/?plan=adding-machine#along');
+  const along = page.getByRole('region', { name: 'Build along' });
+  const heading = along.getByRole('heading', { level: 1 });
+  await eventually(heading).toHaveText('PS1, bench supply 5 V');
+  await page.keyboard.press('ArrowRight');
+  await eventually(heading).toHaveText('Wire 1, red: PS1.+ to +j1');
+  await eventually(along.locator('.hole-ring')).toHaveCount(1);
+  await along.getByRole('button', { name: 'Done, next' }).click();
+  await eventually(heading).toBeFocused();
+  await page.keyboard.press('ArrowLeft');
+  await eventually(along).toContainText('step 2 of 11 done');
+
+  await along.getByRole('combobox', { name: 'Stage' }).selectOption({ label: '3. Inputs' });
+  await eventually(along).toContainText('Inputs: step 1 of');
+  const skip = along.getByRole('button', { name: /^(Done, next|Skip)$/ });
+  for (let k = 0; k < 60 && !(await heading.textContent())?.startsWith('Close S5 pole 8'); k++) await skip.click();
+  await along.getByLabel('Reading').fill('open');
+  await page.keyboard.press('Enter');
+  await eventually(along).toContainText('open is outside the band.');
+  const causes = along.getByRole('region', { name: 'Usual causes' });
+  await eventually(causes.getByRole('listitem').first()).toContainText(/ With this mistake: open, as you read\.$/);
+  for (const theme of ['light', 'dark']) {
+    await page.evaluate((t) => {
+      document.documentElement.dataset.theme = t;
+    }, theme);
+    const { violations } = await new AxeBuilder({ page }).include('build-along').setLegacyMode().analyze();
+    expect(violations.flatMap((v) => v.nodes.map((n) => `${theme}: ${v.id} at ${n.target.join(' ')}`))).toEqual([]);
+  }
+  await along.getByLabel('Reading').fill('0.3');
+  await page.keyboard.press('Enter');
+  await eventually(causes).toHaveCount(0);
+
+  // what is not done comes first when the page is opened again
+  await page.reload();
+  await eventually(heading).toHaveText('PS1, bench supply 5 V');
+  await eventually(along.getByRole('progressbar')).toHaveAttribute('value', /^[1-9]/);
+});
+
 describe('axe', () => {
   const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
   const found = async (page: Page, where: string) =>

@@ -3,12 +3,13 @@ import type { Plan } from '../../shared/plan.ts';
 import { FAULT_KINDS } from '../../sim-core/faults/catalogue.ts';
 import { type Fault, faultsOf } from '../../sim-core/faults/fault.ts';
 import { faultBench } from '../../sim-core/faults/fault-bench.ts';
-import { apply, buildCircuit, type Change, stageChecks } from '../../sim-core/index.ts';
+import { apply, buildCircuit, stageChecks } from '../../sim-core/index.ts';
 import { pushButton } from '../../sim-core/parts/push-button.ts';
 import { circuitKey } from '../../sim-core/run/circuit/circuit-key.ts';
 import { readCheck } from '../../sim-core/sheet/meter-reading.ts';
 import { passes, type StageCheck } from '../../sim-core/sheet/stage-check.ts';
 import { benchAfter, STAGES, type StageName, type StageOfThing, stagesOfThings } from '../../sim-core/sheet/stages.ts';
+import { stageOfFault } from '../../sim-core/sheet/usual-causes.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 
 export interface StageMistake {
@@ -19,24 +20,7 @@ export interface StageMistake {
   readonly caught?: StageName;
 }
 
-/** Ids of things that a change touches. */
-function touchedBy(change: Change): readonly string[] {
-  if (change.op === 'all') return change.changes.flatMap(touchedBy);
-  if (change.op === 'replace') return [change.after.id];
-  if (change.op === 'insert' || change.op === 'remove') return [change.item.id];
-  return 'id' in change ? [change.id] : [];
-}
-
-/** The stage of the first thing that it touches; of a wire or board that no stage has, that of the last part beside it. */
-function stageOf(fault: Fault, stages: StageOfThing): StageName {
-  const known = touchedBy(fault.change).flatMap((id) => stages.get(id) ?? []);
-  const first = STAGES.find((s) => known.includes(s));
-  if (first) return first;
-  const beside = [...fault.things, ...fault.places].flatMap((r) => stages.get(r.id.split('.')[0] ?? '') ?? []);
-  return STAGES.findLast((s) => s !== 'chips' && beside.includes(s)) ?? 'power';
-}
-
-/** of: kinds that are left out; most: so many of a kind on this bench, drawn by chance. */
+/** most: so many of a kind on this bench, drawn by chance. */
 export function plantInStages(
   plan: Plan,
   most: number,
@@ -51,7 +35,7 @@ export function plantInStages(
     const all = faultsOf(bench.value, [kind]).filter((f) => changesSomething(plan, f));
     const some = all.length <= most ? all : Array.from({ length: most }, () => all[Math.floor(random() * all.length)] as Fault);
     return some.map((fault): StageMistake => {
-      const stage = stageOf(fault, stages);
+      const stage = stageOfFault(fault, stages);
       const caught = STAGES.slice(STAGES.indexOf(stage)).find((s) => fails(apply(plan, fault.change), stages, s, checks.value));
       return { kind: fault.kind, id: fault.id, stage, ...(caught ? { caught } : {}) };
     });

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { FAULT_KINDS } from '../../sim-core/faults/catalogue.ts';
-import { buildCircuit, passes, stageChecks } from '../../sim-core/index.ts';
+import { buildCircuit, passes, stageChecks, usualCauses } from '../../sim-core/index.ts';
 import { readCheck } from '../../sim-core/sheet/meter-reading.ts';
 import { benchAfter, stagesOfThings } from '../../sim-core/sheet/stages.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
@@ -75,6 +75,26 @@ describe('a usual mistake fails a check of its stage', () => {
     ],
   ])('%s', (_, built, check) => {
     expect(failing(vane, built)).toContain(check);
+  });
+});
+
+describe('the usual causes of a check that fails', () => {
+  const checks = stageChecks(vane);
+  const open = (checks.ok ? checks.value : []).find((c) => c.about.what === 'pole' && c.about.name === 'A0' && !c.about.closed)!;
+  test('name what undoes each, with what the meter shows then; what was read comes first', () => {
+    const causes = usualCauses(vane, open, Number.POSITIVE_INFINITY);
+    const all = causes.ok ? causes.value : [];
+    expect(all.length).toBeGreaterThan(1);
+    expect(all[0]).toMatchObject({ fits: true, shows: Number.POSITIVE_INFINITY });
+    for (const { shows } of all) expect(passes(open, shows)).toBe(false);
+    expect(all.map((c) => c.says).join(' ')).toMatch(/W46|R12/);
+  });
+  test('of half the resistance is not a wire that is missing', () => {
+    const causes = usualCauses(vane, open, 5000);
+    const [first] = causes.ok ? causes.value : [];
+    expect(first).toMatchObject({ fits: true });
+    expect(first!.shows as number).toBeGreaterThan(4400);
+    expect(first!.shows as number).toBeLessThan(5600);
   });
 });
 

@@ -24,6 +24,7 @@ export class BuildPage extends LightElement {
     return html`<nav class="build-nav" aria-label="Build">
         ${VIEWS.map(([view, name]) => html`<a href=${hashOf({ page: 'build', ...(view ? { about: view } : {}) })} aria-current=${view === now ? 'page' : 'false'}>${name}</a>`)}
         <a href="#sheet">Build sheet</a>
+        <a href="#along">Build along</a>
       </nav>
       ${
         now === 'card'
