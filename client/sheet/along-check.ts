@@ -77,6 +77,9 @@ export class AlongCheck extends LightElement {
     this.searching = false;
     if (found.ok) this.causes = found.value;
     else this.says = found.failure.says;
+    await this.updateComplete;
+    // on a telephone they stand below what was typed
+    this.querySelector('.along-causes')?.scrollIntoView({ block: 'start' });
   }
 
   private readonly typed = (e: Event) => {
@@ -127,7 +130,7 @@ export class AlongCheck extends LightElement {
   private failed() {
     const { causes } = this;
     return html`<section class="along-causes" aria-label="Usual causes">
-      <h3>Usual causes</h3>
+      <h2>Usual causes</h2>
       <p>Switch the supply off first.</p>
       ${this.searching ? html`<p role="status">Trying the usual mistakes on the simulated bench …</p>` : nothing}
       ${causes?.length === 0 ? html`<p>No single usual mistake of this stage shows that. Compare each line of the stage with the bench.</p>` : nothing}

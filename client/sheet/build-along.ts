@@ -94,9 +94,9 @@ export class BuildAlong extends LightElement {
   }
 
   private bar() {
-    return html`<header class="along-bar"><a href="#build">Back to the bench</a>${
+    return html`<div class="along-bar"><a href="#build">Back to the bench</a>${
       this.content ? this.stagesList(this.content) : nothing
-    }</header>`;
+    }</div>`;
   }
 
   /** Each stage's first screen, to go to. */

@@ -4,7 +4,7 @@ import type { Plan, PlanWire } from '../../shared/plan.ts';
 import { nameOfPole } from '../../shared/pole-names.ts';
 import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
-import { holeName } from '../board/tie-points.ts';
+import { type Hole, holeName, holeSpot, holesOf, isRailHole, stripOf } from '../board/tie-points.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { PartOverrides } from '../run/circuit/part-overrides.ts';
 import type { ChipSite, ContactSite, Placed, SupplySite } from '../run/circuit/sites.ts';
@@ -92,6 +92,19 @@ export class CheckBench {
     if (!net) return undefined;
     const of = (pick: (s: SupplySite) => Leg) => circuit.supplies.some((s) => circuit.netOf(pick(s)) === net);
     return of((s) => s.plus) ? '+' : of((s) => s.minus) ? '-' : undefined;
+  }
+
+  /** The free hole of a rail of this sign that is nearest to a leg; the supply's own terminal where all are taken. */
+  railHoleNear(leg: Leg, sign: '+' | '-'): string {
+    const { plan, layout, nets, netOf } = this.whole;
+    const own = netOf(sign === '+' ? this.supply.plus : this.supply.minus);
+    const [x, y] = leg.hole ? holeSpot(leg.hole) : [0, 0];
+    const away = (h: Hole) => Math.hypot(holeSpot(h)[0] - x, holeSpot(h)[1] - y);
+    const free = plan.boards
+      .flatMap((board) => holesOf(board))
+      .filter((h) => isRailHole(h) && nets.ofStrip.get(stripOf(h)) === own && !layout.taken.has(holeName(h, plan.boards)))
+      .sort((a, b) => away(a) - away(b));
+    return free[0] ? holeName(free[0], plan.boards) : `${this.supply.placed.part.id}.${sign}`;
   }
 
   netOf(leg: Leg, stage: StageName): Net | undefined {

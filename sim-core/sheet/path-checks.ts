@@ -114,7 +114,7 @@ function lightOf(bench: CheckBench, stage: StageName, site: ChipSite, leg: Leg):
       by: 'eye',
       stage,
       closed: [],
-      wire: { from: rail === '+' ? `${bench.supply.placed.part.id}.+` : bench.minus, to: bench.holeOf(leg) },
+      wire: { from: bench.railHoleNear(leg, rail), to: bench.holeOf(leg) },
       lights,
       about: { what: 'output', ...bench.pinWords(leg), part: site.placed.part.id },
     });

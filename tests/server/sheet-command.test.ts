@@ -18,7 +18,7 @@ test('prints parts, stages and checks, as text and as data', () => {
   expect(out).toMatch(
     /\[ \] +9\.4 kΩ to 10\.6 kΩ +each of d7, d8, d9, d10 to PS1\.- +Held while S1 is open: U1 A3, U1 A2, U1 A1 and U1 A0$/m,
   );
-  expect(out).toMatch(/\[ \] +LED3 lights, no other LED does +PS1\.\+ to f22 /);
+  expect(out).toMatch(/\[ \] +LED3 lights, no other LED does +\+j\d+ to f22 /);
   const data = JSON.parse(run('sheet', 'wind-vane', '--json').out);
   expect(data.stages.map((s: { stage: string }) => s.stage)).toEqual(['power', 'memory', 'inputs', 'outputs', 'writing', 'chips']);
 });
