@@ -29,11 +29,13 @@ import { FileDrop } from './file-drop.ts';
 import './first-steps.ts';
 import type { FirstSteps } from './first-steps.ts';
 import { openHelp } from './open-help.ts';
+import { showWhenReady } from './show-when-ready.ts';
 import { SpokenNews } from './spoken-news.ts';
 import { paceNote, placingText, readOnlyNote, refusalNote, sayUnder, statusNote, storageWarning, toLeds } from './status-line.ts';
 import '../theme/view-tools.ts';
 import type { PlanMeter } from '../../shared/plan.ts';
 import { changeMeter, type MeterPanel } from '../bench/meter-panel.ts';
+import type { ViewTools } from '../theme/view-tools.ts';
 import '../bench/meter-panel.ts';
 import type { SidePanel } from '../panel/panel.ts';
 import '../panel/panel.ts';
@@ -59,6 +61,9 @@ import { icon } from '../theme/icon.ts';
 /** Parts then lies over the bench, and closes for it. */
 const NARROW = matchMedia('(max-width: 40rem)');
 
+/** The notebook is then below the bench, and the inside view may lie over both. */
+const OVER_NOTEBOOK = matchMedia('(max-width: 60rem)');
+
 const namedCommands = (search: string) => commandsNamed(search, COMMANDS);
 
 @customElement('lampwright-app')
@@ -81,6 +86,7 @@ export class LampwrightApp extends LightElement {
   @query('parts-panel', true) private readonly partsElement!: PartsPanel;
   @query('item-card', true) private readonly card!: ItemCard;
   @query('side-panel') private readonly notebook!: SidePanel;
+  @query('view-tools', true) private readonly tools!: ViewTools | null;
   @query('finding-card', true) private readonly findingCard!: FindingCard;
   @query('bench-menu', true) private readonly menu!: BenchMenu;
   @query('command-line', true) private readonly line!: CommandLine;
@@ -155,6 +161,8 @@ export class LampwrightApp extends LightElement {
       // its card would lie over it; it stays chosen
       this.builder.select(this.builder.chosen, false, false);
       this.chip = chip;
+      // it stands in its place, beside the bench
+      if (!OVER_NOTEBOOK.matches) this.folded = false;
     },
     ask: (led) => {
       // a meter being placed goes first
@@ -189,6 +197,7 @@ export class LampwrightApp extends LightElement {
       if (this.scene.model === this.model) this.scene.show(readings);
       else void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.show(readings));
     });
+    showWhenReady(this, this.session);
     this.session.on('settled', () => this.tellUnder());
     for (const kind of ['status', 'readOnly'] as const) this.session.on(kind, () => this.requestUpdate());
     this.session.on('refused', (failure) => {
@@ -197,6 +206,11 @@ export class LampwrightApp extends LightElement {
     addEventListener('keydown', this.keys);
     addEventListener('hashchange', this.turned);
     this.builder.on(() => this.requestUpdate());
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('folded') && this.hasUpdated) this.scene.mayFit();
+    if (this.folded && !OVER_NOTEBOOK.matches) this.chip = undefined;
   }
 
   override disconnectedCallback() {
@@ -266,7 +280,7 @@ export class LampwrightApp extends LightElement {
         </div>
         <first-steps .session=${this.session} @typed=${this.typed} @point=${this.pointAt}></first-steps>
         </div>
-        <timing-diagram .session=${this.session}></timing-diagram>
+        <timing-diagram .session=${this.session} .room=${this.roomForStrip} @room-asked=${() => this.scene.mayFit()}></timing-diagram>
       </main>
       ${this.panel(printing)}
       <bench-menu @menu-line=${this.menuLine}></bench-menu>
@@ -313,6 +327,7 @@ export class LampwrightApp extends LightElement {
             @moved=${() => {
               this.card?.settle();
               this.findingCard?.close();
+              if (this.tools) this.tools.zoom = this.scene.zoom;
             }}
             @at-mark=${(e: CustomEvent<AtMark>) => this.atMark(e.detail)}
             @menu-asked=${({ detail }: CustomEvent<MenuAsked>) =>
@@ -328,6 +343,7 @@ export class LampwrightApp extends LightElement {
             @leds-away=${(e: CustomEvent<LedsAway>) => {
               this.ledsAway = e.detail;
             }}
+            @value-asked=${() => void this.card.editValue()}
             @meter-moved=${(e: CustomEvent<PlanMeter>) => changeMeter(this.session, e.detail)}
             @touched=${(e: CustomEvent<Under>) => {
               this.notebook.pick(e.detail, true);
@@ -339,7 +355,6 @@ export class LampwrightApp extends LightElement {
   /** The inside view, the corners, the cards and what is said over the bench. */
   private overBench() {
     return html`<inside-view .session=${this.session} .builder=${this.builder} .chip=${this.chip}
-            .whereabouts=${() => this.scene.whereabouts(this.chip ? [this.chip] : [])}
             @covers=${(e: CustomEvent<number>) => this.scene.cover(e.detail, this.chip ? { kind: 'part', id: this.chip } : undefined)} @close-up=${() => {
               this.chip = undefined;
             }}></inside-view>
@@ -379,6 +394,7 @@ export class LampwrightApp extends LightElement {
 
   private readonly menuLine = ({ detail }: CustomEvent<MenuLine>) =>
     detail.goesOn ? this.line.show(`${detail.line} `) : void this.doLine(detail.line);
+  private readonly roomForStrip = () => this.scene.roomForStrip;
   private readonly lowerEdge = () => this.steps.overBench;
   private readonly typed = (e: CustomEvent<string>) => void this.doLine(e.detail);
   private readonly pointAt = (e: CustomEvent<PointAtRef>) => this.point(e.detail);

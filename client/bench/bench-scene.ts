@@ -18,9 +18,11 @@ import { type LabelScale, makeLabelScale } from '../scene/label-scaling.ts';
 import { type LedsAway, ledsBox, roundLeds, watchLeds } from '../scene/led-sight.ts';
 import { View } from '../scene/pan-zoom.ts';
 import { svgPicture } from '../scene/picture.ts';
+import { whilePressed } from '../scene/pressed.ts';
 import { layOutForPrint } from '../scene/print-layout.ts';
 import { defs, layOutLayers, makeSvgLayers } from '../scene/svg-layers.ts';
 import type { BenchModel } from '../state/bench-model.ts';
+import { presenting } from '../theme/presentation.ts';
 import { LightElement } from '../ui/light-element.ts';
 import { makeFindingMarks } from './finding-marks.ts';
 import { drawMeters, type MeterTags } from './meter-tags.ts';
@@ -37,6 +39,10 @@ const LEGIBLE = 0.75;
 const NARROW = 700;
 /** What a finger hits with certainty [px]: WCAG 2.2, 2.5.8 Target Size (Minimum). */
 const FINGER = 24;
+/** The title at the head [px]. */
+const [HEAD, HEAD_PRESENTED] = [40, 78];
+/** The row of buttons at the foot, and the timing diagram that opens by itself above it [px]. */
+const [FOOT, STRIP] = [52, 236];
 /** After an edit all names are placed again once no other has followed for so long [ms]; until then only those it is about are. */
 const NAME_AFTER = 200;
 
@@ -78,7 +84,7 @@ export class BenchScene extends LightElement {
       surface: bench,
       worlds,
       home: () => this.whole,
-      inset: () => ({ top: 40, bottom: Math.max(52, this.covered, this.lowerEdge()) }),
+      inset: () => ({ top: presenting() ? HEAD_PRESENTED : HEAD, bottom: Math.max(FOOT, this.covered, this.lowerEdge()), spare: STRIP }),
       moved: (sight) => {
         this.leds(ledsBox(this.model, this.drawing), sight);
         this.dispatchEvent(new Event('moved'));
@@ -86,6 +92,12 @@ export class BenchScene extends LightElement {
       },
     });
     bench.addEventListener('keydown', (e) => this.editLayer?.key(e) || e.defaultPrevented || this.view?.key(e));
+    bench.addEventListener('dblclick', (e) => {
+      const part = e.target instanceof Element ? e.target.closest<SVGElement>('[data-part]') : undefined;
+      if (!part || part.closest('.chip, [role=switch], .push-button-top')) return;
+      this.builder?.select([part.dataset.part ?? '']);
+      this.dispatchEvent(new Event('value-asked'));
+    });
     attachPointing(bench, {
       model: () => this.model,
       drawing: () => this.drawing,
@@ -216,11 +228,32 @@ export class BenchScene extends LightElement {
     return this.editLayer?.cancel() ?? false;
   }
 
+  /** Is there room below the bench for the timing diagram, so that it covers nothing of it? */
+  get roomForStrip(): boolean {
+    const { view, whole } = this;
+    return view !== undefined && this.clientHeight - FOOT - view.toSurface([0, whole.y + whole.height])[1] >= STRIP;
+  }
+
+  /** A person has opened or closed what stands beside the bench: it may fit itself to its room. */
+  mayFit() {
+    this.fits = true;
+  }
+  /** is its next size a person's doing? */
+  private fits = true;
+  /** the window and its own width when it took its room last [px] */
+  private stood = '';
+  /** its room has changed while a hand was on something, under which nothing moves */
+  private readonly pressed = whilePressed(() => this.takeRoom());
+
   private takeRoom() {
+    if (this.pressed.wait()) return;
     const { clientWidth = 0, clientHeight = 0 } = this.parentElement ?? {};
     this.style.setProperty('--wide', `${clientWidth}px`);
     this.style.setProperty('--high', `${clientHeight}px`);
-    this.resized();
+    const stands = `${clientWidth} ${innerWidth} ${innerHeight}`;
+    // what opens by itself leaves the sight as it is
+    if (this.fits || stands !== this.stood) this.resized();
+    [this.fits, this.stood] = [false, stands];
   }
 
   private get whole(): Box {
@@ -313,6 +346,20 @@ export class BenchScene extends LightElement {
     for (const svg of [this.on.ground, this.on.bench]) svg.removeAttribute('viewBox');
     this.resize();
     this.repaint();
+  }
+
+  /** pixels to a drawing unit, 1 being 100 % */
+  get zoom(): number {
+    return this.view?.scale ?? 1;
+  }
+  set zoom(scale: number) {
+    this.view?.zoomTo(scale);
+  }
+
+  /** Shows several things as large as they fit together, with what is round them. */
+  zoomToAll(ids: readonly string[]) {
+    const box = union(ids.flatMap((id) => this.drawing?.boxOf(id) ?? []));
+    if (box) this.view?.show({ x: box.x - 3, y: box.y - 3, width: box.width + 6, height: box.height + 6 });
   }
 
   zoomBy(factor: number) {

@@ -117,7 +117,12 @@ const undo = action({
   run(_, { session }) {
     const { changes, at } = session.history;
     const last = changes[at - 1];
-    if (!last) return failed('command/not-possible', '', 'Nothing to undo.');
+    if (!last)
+      return failed(
+        'command/not-possible',
+        '',
+        'Nothing to undo. Only edits are undone: a switch goes back by hand, for what the bench did meanwhile stays done.',
+      );
     session.undo();
     return said(`Undid: ${sayChange(last)}.`);
   },

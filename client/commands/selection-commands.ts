@@ -11,15 +11,21 @@ interface ItemAction extends Pick<Command, 'name' | 'synonyms' | 'means' | 'keys
   /** "R1 deleted." */
   readonly done: string;
   act(ids: readonly string[], context: CommandContext): Outcome<unknown>;
+  /** the same for the part that is being placed */
+  placing?(context: CommandContext): void;
 }
 
 /** An action on the named or selected parts and wires. */
-const onItems = ({ done, act, ...what }: ItemAction): Command => ({
+const onItems = ({ done, act, placing, ...what }: ItemAction): Command => ({
   ...what,
   group: 'Building',
   example: `${what.name} R1`,
   takes: [ITEMS],
   run(words, context) {
+    if (placing && context.builder.toPlace && words.every((w) => w === undefined)) {
+      placing(context);
+      return said(`The part to be placed is ${done}.`);
+    }
     const ids = itemsNamed(words, context);
     if (!ids.ok) return ids;
     return afterWord(act(ids.value, context), `${ids.value.join(', ')} ${done}.`);
@@ -138,6 +144,7 @@ export const SELECTION_COMMANDS: readonly Command[] = [
     done: 'rotated',
     keys: { '>': 'rotate' },
     act: (ids, { builder }) => builder.rotate(1, ids),
+    placing: ({ builder }) => builder.turnToPlace(1),
   }),
   onItems({
     name: 'rotate left',
@@ -146,6 +153,7 @@ export const SELECTION_COMMANDS: readonly Command[] = [
     done: 'rotated',
     keys: { '<': 'rotate left' },
     act: (ids, { builder }) => builder.rotate(-1, ids),
+    placing: ({ builder }) => builder.turnToPlace(-1),
   }),
   onItems({
     name: 'flip',
@@ -154,6 +162,7 @@ export const SELECTION_COMMANDS: readonly Command[] = [
     done: 'flipped',
     keys: { '~': 'flip' },
     act: (ids, { builder }) => builder.flip(ids),
+    placing: ({ builder }) => builder.flipToPlace(),
   }),
   onItems({
     name: 'delete',

@@ -11,10 +11,23 @@ const zoomTo: Command = {
   name: 'zoom to',
   synonyms: ['zoom', 'find', 'go to'],
   group: 'View',
-  means: 'zoom to a part, a wire or a hole',
+  means: 'zoom to a part, a wire, a hole, a percentage, or what is selected',
   example: 'zoom to U1',
-  takes: [{ shown: 'PART, WIRE or HOLE', offers: partOffers() }],
+  takes: [{ shown: 'PART, WIRE, HOLE or 150 %', optional: true, many: 'text', offers: partOffers() }],
+  keys: { Z: 'zoom to' },
   run([word = ''], context) {
+    const { builder, scene } = context;
+    if (word === '') {
+      if (builder.chosen.length === 0)
+        return failed('edit/nothing-selected', '', 'Nothing is selected. Name a part, or a size such as 150 %.');
+      scene.zoomToAll(builder.chosen);
+      return said('Zoomed to the selection.');
+    }
+    const percent = /^(\d+)\s*%?$/.exec(word)?.[1];
+    if (percent !== undefined) {
+      scene.zoom = Number(percent) / 100;
+      return said(`Zoom ${Math.round(scene.zoom * 100)} %.`);
+    }
     const thing = thingNamed(word, context);
     if (!thing.ok) return thing;
     context.scene.zoomTo(thing.value);
@@ -64,9 +77,12 @@ const presentation: Command = {
   example: 'presentation mode on',
   takes: [{ shown: 'on or off', optional: true, offers: () => [{ word: 'on' }, { word: 'off' }] }],
   keys: { P: 'presentation mode' },
-  run([word], _desk) {
+  run([word], context) {
     if (word !== undefined && word !== 'on' && word !== 'off') return failed('command/bad-word', word, `"${word}" is neither on nor off.`);
     present(word === undefined ? !presenting() : word === 'on');
+    // the bench fills the screen; a question opens the panel
+    context.hidePanel(presenting());
+    context.scene.fit();
     return said(`Presentation mode ${presenting() ? 'on' : 'off'}.`);
   },
 };

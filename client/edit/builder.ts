@@ -31,6 +31,7 @@ import {
   turn,
 } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
+import type { Lie } from './placement-preview.ts';
 import { ROLE_COLOURS, roleOfWire } from './wire-role.ts';
 
 /** The selection changed, or the part to place. */
@@ -57,6 +58,8 @@ export class Builder {
   selection: ReadonlySet<string> = new Set();
   /** a part from Parts that the next click places */
   toPlace: Placing | undefined;
+  /** how a part to be placed on two legs lies */
+  lies: Lie = {};
   /** the start of a wire whose end is still to be named */
   wireFrom: string | undefined;
   /** wires are being laid: a touch on any hole begins one, with Parts closed */
@@ -107,9 +110,24 @@ export class Builder {
 
   /** A part from Parts is placed by the next click; undefined: none. */
   hold(what: Placing | undefined) {
+    if (what?.kind !== this.toPlace?.kind) this.lies = {};
     this.toPlace = what;
     this.wireFrom = undefined;
     this.laying = false;
+    this.tell();
+  }
+  /** The part to be placed, a quarter turn on; a part with rows of legs end for end. */
+  turnToPlace(way: 1 | -1) {
+    const { toPlace, lies } = this;
+    if (!toPlace) return;
+    const { rotated, ...bare } = toPlace;
+    this.toPlace = rotated ? bare : { ...bare, rotated: true };
+    this.lies = { ...lies, quarter: ((lies.quarter ?? 0) + way + 4) % 4 };
+    this.tell();
+  }
+  /** The part to be placed with its two legs exchanged. */
+  flipToPlace() {
+    this.lies = { ...this.lies, flipped: !this.lies.flipped };
     this.tell();
   }
   /** Wires, one after another, until cancelled. */

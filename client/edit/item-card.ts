@@ -51,6 +51,15 @@ export class ItemCard extends LightElement {
     card.style.setProperty('--at', laidAt(placeBeside({ width: card.offsetWidth, height: card.offsetHeight }, at, room)));
   }
 
+  /** To the first value of what is selected, for it to be typed over; to its name where it has no value. */
+  async editValue() {
+    await this.updateComplete;
+    const [name, value] = this.querySelectorAll<HTMLInputElement>('.card-field :is(input, select)');
+    const field = value?.closest('.card-field')?.matches(':has(~ .card-field), :last-child') ? value : name;
+    field?.focus();
+    field?.select?.();
+  }
+
   private try(done: Outcome<unknown> | undefined) {
     this.refusal = done && !done.ok ? done.failure.says : '';
   }

@@ -1,5 +1,5 @@
 /** Where a part in the hand would go: from the hole nearest to the pointer at which its legs find holes, with the spots of those legs or what is in the way. */
-import { type EditContext, holeAt, holeName, holeSpot, holesOfPart, type Placing, place } from '../../sim-core/index.ts';
+import { type EditContext, holeAt, holeName, holeSpot, holesOfPart, type Placing, place, readHole } from '../../sim-core/index.ts';
 import type { Spot } from '../scene/geometry.ts';
 
 export interface PlacementPreview {
@@ -8,10 +8,24 @@ export interface PlacementPreview {
   readonly refusal?: string;
 }
 
+/** How a part on two legs lies: its second leg so many quarter turns from the right of its first, none chosen where undefined; and with its legs exchanged. */
+export interface Lie {
+  readonly quarter?: number;
+  readonly flipped?: boolean;
+}
+
+/** To the right, down, to the left, up. */
+const QUARTERS: readonly Spot[] = [
+  [1, 0],
+  [0, 1],
+  [-1, 0],
+  [0, -1],
+];
+
 /** A part beside the boards is about so large [pitch]. */
 const BESIDE: Spot = [12, 4];
 
-export function placementPreview(context: EditContext, toPlace: Placing, [x, y]: Spot): PlacementPreview {
+export function placementPreview(context: EditContext, toPlace: Placing, [x, y]: Spot, lies: Lie = {}): PlacementPreview {
   const { plan, kinds } = context;
   const shape = kinds.shapeOf({ id: 'X', kind: toPlace.kind, ...(toPlace.params ? { params: toPlace.params } : {}) });
   const footprint = shape.ok ? shape.value.footprint : undefined;
@@ -27,13 +41,29 @@ export function placementPreview(context: EditContext, toPlace: Placing, [x, y]:
     const holes = holesOfPart(plan.boards, { id: 'X', ...bare, at: holeName(hole, plan.boards), ...(to ? { to } : {}) }, footprint, '');
     return holes.ok ? holes.value.map(holeSpot) : undefined;
   };
+  const spotOf = (name: string | undefined): Spot | undefined => {
+    const hole = name === undefined ? undefined : readHole(name, plan.boards);
+    return hole?.ok ? holeSpot(hole.value) : undefined;
+  };
   if (footprint.shape === 'two-leg') {
+    /** with its second leg where it was turned to; undefined: there is no hole */
+    const laid = (placing: Placing): Placing | undefined => {
+      const [right, down] = QUARTERS[lies.quarter ?? 0] ?? [1, 0];
+      const turned =
+        lies.quarter === undefined ? undefined : holeAt([cx + right * footprint.span, cy + down * footprint.span], plan.boards);
+      if (lies.quarter !== undefined && !turned) return undefined;
+      const usual = turned ? undefined : place(context, placing);
+      const to = turned ? holeName(turned, plan.boards) : usual?.ok ? usual.value.item.to : undefined;
+      if (to === undefined) return placing;
+      return lies.flipped ? { ...placing, at: to, to: placing.at } : { ...placing, to };
+    };
     const hole = holeAt([cx, cy], plan.boards);
     if (!hole) return { placing: toPlace, spots: [[cx, cy]], refusal: 'No hole here.' };
-    const placing = { ...toPlace, at: holeName(hole, plan.boards) };
+    const placing = laid({ ...toPlace, at: holeName(hole, plan.boards) });
+    if (!placing) return { placing: toPlace, spots: [[cx, cy]], refusal: 'No hole for its second leg here.' };
     const would = place(context, placing);
-    const to = would.ok ? would.value.item.to : undefined;
-    const spots = to ? legsAt([cx, cy], to) : undefined;
+    const item = would.ok ? would.value.item : undefined;
+    const spots = item?.to ? legsAt(spotOf(item.at) ?? [cx, cy], item.to) : undefined;
     return {
       placing,
       spots: spots ?? [

@@ -64,7 +64,7 @@ export class PlacementTool {
     const { context, toPlace, wireFrom } = builder;
     if (!context) return;
     if (toPlace) {
-      const { spots, refusal } = placementPreview(context, toPlace, at.spot);
+      const { spots, refusal } = placementPreview(context, toPlace, at.spot, builder.lies);
       ghost.part(spots, refusal !== undefined);
       ghost.say(refusal, at.x, at.y);
     } else if (wireFrom !== undefined) {
@@ -110,7 +110,7 @@ export class PlacementTool {
     const { ghost, builder, say } = this.bench;
     const { context, toPlace } = builder;
     if (!context || !toPlace) return;
-    const { placing, refusal } = placementPreview(context, toPlace, at.spot);
+    const { placing, refusal } = placementPreview(context, toPlace, at.spot, builder.lies);
     const done = refusal === undefined ? builder.place(placing) : undefined;
     if (!done?.ok) {
       const says = refusal ?? (done?.ok === false ? done.failure.says : '');

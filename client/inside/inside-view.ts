@@ -3,8 +3,6 @@ import { html, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Builder } from '../edit/builder.ts';
 import { FUNCTION_MARKS } from '../scene/faces/function-marks.ts';
-import type { Box } from '../scene/geometry.ts';
-import { laidAt, placeBeside } from '../scene/popover-placement.ts';
 import '../state/band-view.ts';
 import { SessionElement } from '../state/session-element.ts';
 import { type ChipView, seeChip } from './chip-view.ts';
@@ -20,8 +18,6 @@ export class InsideView extends SessionElement {
   /** the part that is looked at */
   @property({ attribute: false }) chip: string | undefined;
   @property({ attribute: false }) builder: Builder | undefined;
-  /** where the chip and the whole bench are on the surface [px] */
-  @property({ attribute: false }) whereabouts: (() => { readonly thing: Box; readonly bench: Box } | undefined) | undefined;
   /** the address whose byte is to be stored, if a person has named one */
   @state() private picked: string | undefined;
   /** what became of the byte that was stored last */
@@ -37,16 +33,11 @@ export class InsideView extends SessionElement {
     if (changed.has('chip')) this.settle();
   }
 
-  /** Beside the chip where there is room; a narrow window lays it over the notebook by its style sheet, and the chip is to stand above. */
+  /** Its style sheet lays it over the notebook; on a narrow window it may reach over the bench's foot, and the chip is to stand above. */
   private settle() {
     const card = this.firstElementChild;
     const room = this.parentElement?.getBoundingClientRect();
-    const at = this.whereabouts?.();
-    let covered = 0;
-    if (card instanceof HTMLElement && room && at) {
-      if (OVER_NOTEBOOK.matches) covered = Math.max(0, room.bottom - card.getBoundingClientRect().top);
-      card.style.setProperty('--at', laidAt(placeBeside({ width: card.offsetWidth, height: card.offsetHeight }, at, room)));
-    }
+    const covered = card && room && OVER_NOTEBOOK.matches ? Math.max(0, room.bottom - card.getBoundingClientRect().top) : 0;
     this.dispatchEvent(new CustomEvent<number>('covers', { detail: covered }));
   }
   private readonly resettle = () => this.settle();

@@ -21,7 +21,9 @@ export class HistoryTools extends SessionElement {
 
   /** Not disabled but said to be so: the focus stays where it is when nothing is left. */
   private tool(step: 'undo' | 'redo', name: string, path: string, change: Change | undefined) {
-    const says = change ? `${name}: ${sayChange(change)}` : `${name}: nothing to ${step}`;
+    // a byte that was written meanwhile would stay written
+    const but = step === 'undo' ? ' (switches go back by hand)' : '';
+    const says = change ? `${name}: ${sayChange(change)}` : `${name}: nothing to ${step}${but}`;
     return html`<button type="button" aria-label=${says} title=${says} aria-disabled=${change ? 'false' : 'true'} @click=${() => change && this.dispatchEvent(new CustomEvent<string>('typed', { detail: step }))}>
       ${icon(path)}
     </button>`;

@@ -48,7 +48,8 @@ export function drawBoard(board: PlanBoard): SVGGElement {
     ];
   });
   const numbers = Array.from({ length: kind.rows }, (_, i) => i + 1).flatMap((row) =>
-    [2.1, 15.1].map((at) =>
+    // midway between the holes and the rail's line
+    [2.28, 14.72].map((at) =>
       el('text', { x: x(row), y: y(at), class: row === 1 || row % 5 === 0 ? 'row-number' : 'row-number near' }, String(row)),
     ),
   );

@@ -24,6 +24,22 @@ export function makeLabelLayer(): LabelLayer {
   const root = el('g', { class: 'labels', 'aria-hidden': 'true' });
   let labels: readonly Label[] = [];
   let drawn = new Map<string, SVGGElement>();
+  // where each name stands, and as what, is found once: a zoom changes its size and never its place
+  const places = new Map<string, Pick<Label, 'text' | 'place'>>();
+  let presented = presenting();
+  const placed = (wanted: readonly LabelRequest[], room: LabelRoom, scale: number, before: readonly Label[] = []): readonly Label[] => {
+    if (presented !== presenting()) places.clear();
+    presented = presenting();
+    const now = wanted.map((request): LabelRequest => {
+      const known = places.get(keyOf(request));
+      return known ? { ...request, text: known.text, short: known.text, places: [known.place] } : request;
+    });
+    return placeLabels(now, room, scale, before).map((label, i) => {
+      const request = wanted[i] ?? label.request;
+      if (label.text !== '') places.set(keyOf(request), label);
+      return { ...label, request };
+    });
+  };
   let seen: { readonly scale: number; readonly near: boolean } | undefined;
   const put = (now: readonly Label[]) => {
     const before = drawn;
@@ -44,7 +60,7 @@ export function makeLabelLayer(): LabelLayer {
     boxes: () => labels.filter((l) => l.text !== '').map((l) => l.box),
     all(requests, room, scale, near) {
       seen = { scale, near };
-      put(placeLabels(shown(requests), room, scale));
+      put(placed(shown(requests), room, scale));
     },
     changed(requests, room) {
       if (!seen) return;
@@ -53,7 +69,7 @@ export function makeLabelLayer(): LabelLayer {
       for (const l of stay) wanted.delete(keyOf(l.request));
       if (stay.length === labels.length && wanted.size === 0) return;
       const fresh = [...wanted.values()];
-      put(fresh.length === 0 ? stay : [...stay, ...placeLabels(fresh, roomRound(fresh, room()), seen.scale, stay)]);
+      put(fresh.length === 0 ? stay : [...stay, ...placed(fresh, roomRound(fresh, room()), seen.scale, stay)]);
     },
   };
 }

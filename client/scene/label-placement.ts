@@ -42,6 +42,7 @@ const UNREADABLE = 0.05;
 
 interface Placed {
   readonly box: Box;
+  readonly place: Spot;
   readonly growth: number;
   /** of other words [pitch²] */
   readonly covers: number;
@@ -64,6 +65,8 @@ export interface Label {
   readonly text: string;
   readonly box: Box;
   readonly growth: number;
+  /** which of the request's places it has */
+  readonly place: Spot;
 }
 
 /** Places the requests in their order; a later one gives way to an earlier one, and all to those that were placed before. scale: pixels to a drawing unit. */
@@ -87,11 +90,11 @@ export function placeLabels(
         if (best && best.crowding < NO_ROOM) break;
       }
       if (!at || (request.look === 'part-name' && at.covers > UNREADABLE)) continue;
-      const { box, growth } = at;
+      const { box, growth, place } = at;
       placed.push(box);
-      return { request, text, box, growth };
+      return { request, text, box, growth, place };
     }
-    return { request, text: '', box: { ...request.about, width: 0, height: 0 }, growth: 1 };
+    return { request, text: '', box: { ...request.about, width: 0, height: 0 }, growth: 1, place: [0, 0] };
   });
 }
 
@@ -126,7 +129,8 @@ function bestPlace(
   const away = (d: number, half: number) => (d === 0 ? 0 : Math.sign(d) * (half + (Math.abs(d) - half) * growth));
   let best: (Placed & { readonly crowding: number }) | undefined;
   let least = Number.POSITIVE_INFINITY;
-  for (const [rank, [dx, dy]] of places.entries()) {
+  for (const [rank, place] of places.entries()) {
+    const [dx, dy] = place;
     const box = { x: middle[0] + away(dx, side) - width / 2, y: middle[1] + away(dy, down) - height / 2, width, height };
     const grown = { x: box.x - 0.14, y: box.y, width: width + 0.28, height };
     let covers = 0;
@@ -139,7 +143,7 @@ function bestPlace(
     if (cost < least) cost += ON_WIRE * crossings(box);
     if (cost >= least) continue;
     least = cost;
-    best = { box, growth, covers, crowding };
+    best = { box, place, growth, covers, crowding };
   }
   return best;
 }

@@ -1,4 +1,5 @@
 /** Keeps letters large enough on the screen: fits them again when the scale has changed by a step and a zoom has paused. */
+import { presenting } from '../theme/presentation.ts';
 import { leastLetter } from './label-placement.ts';
 import { DETAIL } from './pan-zoom.ts';
 
@@ -8,6 +9,8 @@ const PAUSED = 60;
 /** Of a meter's tag: its smallest letters [drawing units], and how often its own size it may get. */
 const TAG_LETTER = 11;
 const MOST_GROWTH = 2;
+/** Letters smaller than this on the screen are not drawn, nor smaller than this in presentation mode [px]. */
+const [LEAST_DRAWN, LEAST_PRESENTED] = [9, 12];
 
 export interface LabelScale {
   /** scale: pixels to a drawing unit; at once for a bench drawn again, else after the pause */
@@ -30,6 +33,7 @@ export function makeLabelScale(worlds: readonly SVGGElement[], place: (scale: nu
       style.setProperty('--grow', Math.min(MOST_GROWTH, Math.max(1, leastLetter() / (TAG_LETTER * scale))).toFixed(2));
     }
     place(scale, step >= 0);
+    hideSmall(worlds, scale);
   };
   return {
     fit(scale) {
@@ -43,4 +47,12 @@ export function makeLabelScale(worlds: readonly SVGGElement[], place: (scale: nu
       fitted = undefined;
     },
   };
+}
+
+function hideSmall(worlds: readonly SVGGElement[], scale: number): void {
+  const least = (presenting() ? LEAST_PRESENTED : LEAST_DRAWN) / scale;
+  const texts = worlds.flatMap((world) => [...world.querySelectorAll('text')]);
+  // all are measured before any is changed, so that the page is laid out once
+  const small = texts.map((text) => Number.parseFloat(getComputedStyle(text).fontSize) < least);
+  for (const [i, text] of texts.entries()) text.classList.toggle('too-small', small[i]);
 }

@@ -7,7 +7,7 @@ const [LEAST, MOST] = [0.12, 8];
 /** From these scales on, more is drawn: below the first little, from the second pin and row numbers. */
 export const DETAIL = { mid: 0.5, near: 1.15, pin: 2.6 } as const;
 /** From these scales on pins' names can be read: upright, where a body has room for larger letters; lying, in the usual size. */
-const NAMES = { upright: 0.55, flat: 0.83 } as const;
+const NAMES = { upright: 0.6, flat: 1.18 } as const;
 const MOVES: Readonly<Record<string, Spot>> = { ArrowLeft: [60, 0], ArrowRight: [-60, 0], ArrowUp: [0, 60], ArrowDown: [0, -60] };
 
 /** What a view moves, and what it stands in. */
@@ -16,8 +16,8 @@ interface Shown {
   readonly worlds: readonly SVGGElement[];
   /** the whole bench */
   home(): Box;
-  /** room at the surface's head and foot that something covers [px] */
-  inset(): { readonly top: number; readonly bottom: number };
+  /** room at the surface's head and foot that something covers, and above that what may come to be covered later [px] */
+  inset(): { readonly top: number; readonly bottom: number; readonly spare: number };
   /** after every move, with the part of the bench that is now in sight */
   moved(sight: Box): void;
 }
@@ -65,7 +65,7 @@ export class View {
   /** Shows a box whole, or as much of its start as fits at the least scale given. */
   fit(box: Box, leastScale = 0): void {
     const { clientWidth: w, clientHeight: h } = this.shown.surface;
-    const { top, bottom } = this.shown.inset();
+    const { top, bottom, spare } = this.shown.inset();
     const margin = Math.min(36, w * 0.03);
     const room = h - top - bottom;
     const high = (room - 2 * margin) / (box.height * U);
@@ -73,7 +73,9 @@ export class View {
     const scale = Math.min(MOST, Math.max(LEAST, whole, Math.min(leastScale, high)));
     this.zoom = scale;
     this.x = box.width * U * scale > w - 2 * margin + 1 ? margin - box.x * U * scale : w / 2 - (box.x + box.width / 2) * U * scale;
-    this.y = top + room / 2 - (box.y + box.height / 2) * U * scale;
+    // what opens by itself later finds its place below, where the bench leaves room for it as large as it is
+    const stands = Math.max(Math.min(room, box.height * U * scale + 2 * margin), room - spare);
+    this.y = top + stands / 2 - (box.y + box.height / 2) * U * scale;
     this.byHand = false;
     this.refresh();
   }
@@ -82,6 +84,11 @@ export class View {
   show(box: Box): void {
     this.fit(box);
     this.later();
+  }
+
+  /** About the middle of what is in sight. */
+  zoomTo(scale: number): void {
+    this.zoomBy(scale / this.zoom);
   }
 
   zoomBy(factor: number): void {

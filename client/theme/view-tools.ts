@@ -20,6 +20,8 @@ const ICONS = {
 @customElement('view-tools')
 export class ViewTools extends LitElement {
   @property({ type: Boolean }) measuring = false;
+  /** pixels to a drawing unit */
+  @property({ type: Number }) zoom = 1;
   @state() private dark = themeNow() === 'dark';
   @state() private large = presenting();
   @state() private picturing = false;
@@ -62,6 +64,8 @@ export class ViewTools extends LitElement {
         ${this.tool('Meter', 'meter', this.measuring ? 'meter off' : 'meter', this.measuring)}
         ${this.tool('Command line', 'line', 'command line')}
         ${this.tool('Zoom out', 'out', 'zoom out')}
+        <input class="zoom-percent" aria-label="Zoom" title="Zoom" size="5" autocomplete="off" .value=${`${Math.round(this.zoom * 100)} %`}
+          @change=${(e: Event) => this.type(`zoom to ${Number.parseInt((e.target as HTMLInputElement).value, 10) || 100}%`)} />
         ${this.tool('Zoom in', 'in', 'zoom in')}
         ${this.tool('Fit', 'whole', 'fit')}
         ${this.tool('Presentation mode', 'size', `presentation mode ${this.large ? 'off' : 'on'}`, this.large)}

@@ -1,6 +1,6 @@
 /** The timing strip: the waveforms of the last write or read as they were computed, and each figure beside the part's limit. */
 import { html, nothing } from 'lit';
-import { customElement, query, state } from 'lit/decorators.js';
+import { customElement, property, query, state } from 'lit/decorators.js';
 import {
   dumpTrace,
   type PartKind,
@@ -76,6 +76,8 @@ const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 
 @customElement('timing-diagram')
 export class TimingDiagram extends SessionElement {
   protected override readonly hears = ['written', 'model'] as const;
+  /** is there room for it below the bench? Where it would cover some of it, only its first line opens by itself. */
+  @property({ attribute: false }) room: () => boolean = () => true;
   /** opened by hand, though nothing has been written yet */
   @state() private wanted = false;
   /** on a small window the bench needs the room, and the strip's first line says how the write ended */
@@ -120,12 +122,18 @@ export class TimingDiagram extends SessionElement {
 
   open() {
     this.wanted = true;
-    this.folded = false;
+    this.fold(false);
+  }
+
+  /** By hand: the bench may fit itself to what room is left. */
+  private fold(folded: boolean) {
+    if (folded !== this.folded) this.dispatchEvent(new Event('room-asked'));
+    this.folded = folded;
   }
 
   /** Unfolds the strip and lets the last write pass once more, slowly. */
   play() {
-    this.folded = false;
+    this.fold(false);
     const trace = this.session?.recordings.trace;
     if (trace) this.replay.play(trace);
   }
@@ -134,7 +142,9 @@ export class TimingDiagram extends SessionElement {
     const { session } = this;
     const trace = session?.recordings.trace;
     const w = session && (trace?.report ?? worthShowing(session.writes));
-    this.hidden = !session || (session.writes.length === 0 && !(this.wanted && trace));
+    const hidden = !session || (session.writes.length === 0 && !(this.wanted && trace));
+    if (this.hidden && !hidden && !this.wanted) this.folded ||= !this.room();
+    this.hidden = hidden;
     if (!session || this.hidden) return nothing;
     const kind = session.model?.specimen.get(trace?.part ?? w?.part ?? '')?.kind;
     return html`<section aria-label="Timing diagram">
@@ -142,9 +152,7 @@ export class TimingDiagram extends SessionElement {
         <h2 class="strip-title">Timing diagram</h2>
         <p class="figures strip-says">${trace?.what === 'read' ? readSays(trace, kind) : w ? writeSays(w) : ''}</p>
         ${trace && !this.folded ? this.tools(trace) : nothing}
-        <button type="button" class="fold strip-fold" aria-expanded=${!this.folded} @click=${() => {
-          this.folded = !this.folded;
-        }}>
+        <button type="button" class="fold strip-fold" aria-expanded=${!this.folded} @click=${() => this.fold(!this.folded)}>
           <span class="visually-hidden">${this.folded ? 'Open the timing diagram' : 'Close the timing diagram'}</span>
           ${icon(this.folded ? 'M4 10l4-4 4 4' : 'M4 6l4 4 4-4', 16)}
         </button>

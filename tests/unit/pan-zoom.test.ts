@@ -22,7 +22,7 @@ function opened() {
     surface,
     worlds: [world],
     home: () => WHOLE,
-    inset: () => ({ top: 40, bottom: 52 }),
+    inset: () => ({ top: 40, bottom: 52, spare: 0 }),
     moved: (sight) => sights.push(sight),
   });
   view.fit(WHOLE);

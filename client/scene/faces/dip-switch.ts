@@ -19,7 +19,7 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, actions }) =
   const wordY = (far[1] + (far[1] < first[1] ? 0.42 : -0.12)) * U;
   const names = contacts.flatMap((c) => poleName(c, legs, box) ?? []);
   return {
-    body: el('g', {}, ...spots.map((s) => leg(s, box.y + box.height / 2))),
+    body: el('g', { class: 'legs' }, ...spots.map((s) => leg(s, box.y + box.height / 2))),
     over: el(
       'g',
       { class: 'dip-switch', role: 'group', 'aria-label': part.label ?? part.id },

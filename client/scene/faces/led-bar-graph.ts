@@ -31,7 +31,7 @@ export const drawLedBar: DrawFace = (specimen, { legs, actions }) => {
   );
   let damage = '';
   return {
-    body: el('g', {}, ...spots.map((s) => leg(s, cy))),
+    body: el('g', { class: 'legs' }, ...spots.map((s) => leg(s, cy))),
     over,
     box,
     show(sight) {

@@ -6,8 +6,8 @@ import type { DrawFace } from './face.ts';
 import { FUNCTION_MARKS } from './function-marks.ts';
 import { chipHandle, pinName, rowPackage } from './row-package.ts';
 
-/** Largest letters of the name, and of the line below it [drawing units]; a letter's width as a part of its size. */
-const [NAME, LINE] = [11.6, 7.6];
+/** Largest letters of the name, from near and where no pin's name stands beside it, and of the line below it [drawing units]; a letter's width as a part of its size. */
+const [NAME, NAME_ALONE, LINE] = [11.6, 16, 7.6];
 const [SANS, MONO] = [0.57, 0.6];
 const MARK = 22;
 
@@ -19,7 +19,7 @@ export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { le
   const cy = (box.y + box.height / 2) * U;
   const from = left + (mark ? MARK + 4 : 0);
   const room = right - from;
-  const size = Math.min(NAME, room / (name.length * SANS));
+  const [near, alone] = [NAME, NAME_ALONE].map((most) => Math.min(most, room / (name.length * SANS)));
   const family = typeof params.family === 'string' ? params.family : undefined;
   const line = el('text', { x: short(from + room / 2), y: short(cy + 8.2), class: 'chip-line', style: `font-size:${LINE}px` }, '');
   let says: string | undefined;
@@ -30,7 +30,16 @@ export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { le
     ...parts,
     ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
     ...(mark ? [el('path', { d: mark.d, class: 'function-mark', transform: `translate(${short(left + MARK / 2)} ${short(cy)})` })] : []),
-    el('text', { x: short(from + room / 2), y: short(cy - 1.2), class: 'chip-name', style: `font-size:${short(size)}px` }, name),
+    el(
+      'text',
+      {
+        x: short(from + room / 2),
+        y: short(cy - 1.2),
+        class: 'chip-name',
+        style: `--near:${short(near ?? 0)}px;--alone:${short(alone ?? 0)}px`,
+      },
+      name,
+    ),
     line,
     el('title', {}, `${part.label ?? part.id}, ${kind.title}`),
   );

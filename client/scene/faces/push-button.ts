@@ -56,7 +56,7 @@ export const drawPushButton: DrawFace = ({ part, contacts }, { legs, actions }) 
     },
   });
   return {
-    body: el('g', {}, ...spots.map((s) => leg(s, cy))),
+    body: el('g', { class: 'legs' }, ...spots.map((s) => leg(s, cy))),
     over: button,
     box: { x: cx - SIDE / 2, y: box.y - 0.2, width: SIDE, height: box.height + 0.4 },
     show({ readings }) {

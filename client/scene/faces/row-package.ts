@@ -52,7 +52,7 @@ export const chipHandle = (box: Box, called: string): SVGGElement =>
   el('g', { class: 'chip-handle', role: 'button', 'aria-label': called, 'pointer-events': 'none' }, focusRing(box));
 
 /** Largest letters of a name that stands upright [drawing units]: in a wide body, and in a narrow one, where two names meet in the middle. */
-const [UPRIGHT_WIDE, UPRIGHT_NARROW] = [15, 11];
+const [UPRIGHT_WIDE, UPRIGHT_NARROW] = [15, 14.5];
 /** A letter of the mono face is so wide, as a part of its size. */
 const LETTER = 0.6;
 
@@ -81,8 +81,12 @@ export function pinName(name: string, hole: Spot, box: Box): SVGGElement {
     el(
       'g',
       { class: 'upright', transform: `translate(${short(x + upright * 0.36)} ${short(edge + (top ? 3.5 : -3.5))}) rotate(-90)` },
-      el('text', { 'font-size': upright, 'text-anchor': top ? 'end' : 'start' }, print),
-      ...line(upright, top ? -print.length * LETTER * upright : 0),
+      el(
+        'g',
+        {},
+        el('text', { 'font-size': upright, 'text-anchor': top ? 'end' : 'start' }, print),
+        ...line(upright, top ? -print.length * LETTER * upright : 0),
+      ),
     ),
   );
 }

@@ -63,7 +63,7 @@ export const drawDigit: DrawFace = (specimen, { legs, actions }) => {
     el('g', { transform: `translate(${(cx - 0.2) * U} ${cy * U})${turned ? ' rotate(180)' : ''}` }, ...segments.map((s) => s.root)),
   );
   return {
-    body: el('g', {}, ...spots.map((s) => leg(s, cy))),
+    body: el('g', { class: 'legs' }, ...spots.map((s) => leg(s, cy))),
     over,
     box,
     show(sight) {
