@@ -11,18 +11,11 @@ const zoomTo: Command = {
   name: 'zoom to',
   synonyms: ['zoom', 'find', 'go to'],
   group: 'View',
-  means: 'zoom to a part, a wire, a hole, a percentage, or what is selected',
+  means: 'zoom to a part, a wire, a hole, or a percentage',
   example: 'zoom to U1',
-  takes: [{ shown: 'PART, WIRE, HOLE or 150 %', optional: true, many: 'text', offers: partOffers() }],
-  keys: { Z: 'zoom to' },
+  takes: [{ shown: 'PART, WIRE or HOLE, or 150 %', many: 'text', offers: partOffers() }],
   run([word = ''], context) {
-    const { builder, scene } = context;
-    if (word === '') {
-      if (builder.chosen.length === 0)
-        return failed('edit/nothing-selected', '', 'Nothing is selected. Name a part, or a size such as 150 %.');
-      scene.zoomToAll(builder.chosen);
-      return said('Zoomed to the selection.');
-    }
+    const { scene } = context;
     const percent = /^(\d+)\s*%?$/.exec(word)?.[1];
     if (percent !== undefined) {
       scene.zoom = Number(percent) / 100;
@@ -46,6 +39,19 @@ const zoomBy = (name: string, synonyms: readonly string[], key: string, by: numb
       return said(`Zoomed ${by > 1 ? 'in' : 'out'}.`);
     },
   });
+
+const zoomToSelection = action({
+  name: 'zoom to selection',
+  synonyms: ['zoom selection', 'show selection'],
+  means: 'zoom to what is selected',
+  keys: { Z: 'zoom to selection' },
+  run(_, { builder, scene }) {
+    if (builder.chosen.length === 0)
+      return failed('edit/nothing-selected', '', 'Nothing is selected. Click a part or a wire, or write: zoom to U1');
+    scene.zoomToAll(builder.chosen);
+    return said('Zoomed to the selection.');
+  },
+});
 
 const fit = action({
   name: 'fit',
@@ -167,6 +173,7 @@ export const VIEW_COMMANDS: readonly Command[] = [
   zoomBy('zoom out', ['farther', 'shrink'], '-', 0.75),
   fit,
   zoomTo,
+  zoomToSelection,
   inside,
   timing(
     'timing diagram',
