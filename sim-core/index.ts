@@ -50,6 +50,7 @@ export {
   withWantedRules,
 } from './document/edits/wanted.ts';
 export { withNamesOfRules } from './document/edits/wanted-names.ts';
+export { freeBesideLeg, wireBetween } from './document/edits/wire-by-meaning.ts';
 export { addWire, joinRails, recolour, reEnd } from './document/edits/wires.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from './document/history.ts';
 export { asMeant, keepAsMeant } from './document/meant.ts';

@@ -52,11 +52,11 @@ const wire: Command = {
   name: 'wire',
   synonyms: ['jumper', 'connect', 'lead'],
   group: 'Building',
-  means: 'connect two holes, terminals or pins',
-  example: 'wire a3 to b17 red',
+  means: 'connect two pins, parts, rails or holes; free holes are chosen',
+  example: 'wire U1.D3 LED4',
   takes: [
-    { shown: 'HOLE or PIN' },
-    { shown: 'HOLE or PIN', before: ['to'] },
+    { shown: 'PIN, PART, RAIL or HOLE', pin: true },
+    { shown: 'PIN, PART, RAIL or HOLE', before: ['to'], bare: true, pin: true },
     { shown: 'COLOUR', optional: true, offers: () => WIRE_COLOURS.map((word) => ({ word })) },
   ],
   run([from = '', to = '', colour], context) {
@@ -66,12 +66,15 @@ const wire: Command = {
   },
 };
 
-/** A leg by its pin's name, 'U1.A0', as the number that the bench knows it by. */
+/** A leg by its pin's name, 'U1.A0' or 'U1 pin 9', as the number that the bench knows it by; a part by what its owner calls it, by its id. */
 function byName(typed: string, { session }: CommandContext): string {
-  const [part = '', pin] = typed.split('.');
-  const s = session.model?.specimens.find((x) => x.part.id.toLowerCase() === part.toLowerCase());
-  const named = s?.legs.find((l) => l.pin.name.toLowerCase() === pin?.toLowerCase());
-  return s && named ? `${s.part.id}.${named.pin.pin}` : typed;
+  const [part = '', pin] = typed.replace(/\s+pin\s+/i, '.').split('.');
+  const all = session.model?.specimens ?? [];
+  const is = (word: string | undefined) => word?.toLowerCase() === part.toLowerCase();
+  const s = all.find((x) => is(x.part.id)) ?? all.find((x) => is(x.part.label));
+  if (!s) return typed;
+  const named = s.legs.find((l) => l.pin.name.toLowerCase() === pin?.toLowerCase());
+  return pin === undefined ? s.part.id : `${s.part.id}.${named?.pin.pin ?? pin}`;
 }
 
 const layWires: Command = {

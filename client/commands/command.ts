@@ -48,6 +48,10 @@ export interface Slot {
   readonly shown: string;
   /** the small words of which one must come before it: 'to' in "set R1 to 4k7" */
   readonly before?: readonly string[];
+  /** the small word may be left out */
+  readonly bare?: true;
+  /** "U1 pin 9" is one value of it */
+  readonly pin?: true;
   readonly optional?: true;
   /** it takes several words: each as one value (only in the last place), or all as one text */
   readonly many?: 'each' | 'text';

@@ -25,8 +25,9 @@ export function fillSlots(takes: readonly Slot[], words: readonly string[]): Fil
   let at = 0;
   let lacks: Slot | undefined;
   for (const [i, slot] of takes.entries()) {
-    const led = slot.before === undefined || slot.before.includes(words[at]?.toLowerCase() ?? '');
-    const from = slot.before && led ? at + 1 : at;
+    const small = slot.before?.includes(words[at]?.toLowerCase() ?? '') ?? false;
+    const led = slot.before === undefined || small || (slot.bare === true && words[at] !== undefined);
+    const from = small ? at + 1 : at;
     const later = takes.slice(i + 1).flatMap((s) => s.before ?? []);
     const taken = led ? wordsOf(slot, words.slice(from), later) : [];
     const ends = from + taken.length >= words.length;
@@ -36,7 +37,7 @@ export function fillSlots(takes: readonly Slot[], words: readonly string[]): Fil
     if (!led && lacks) break;
     if (slot.many === 'each') values.push(...taken);
     else values.push(taken.length === 0 ? undefined : taken.join(' '));
-    at = led && (taken.length > 0 || slot.before) ? from + taken.length : at;
+    at = led && (taken.length > 0 || small) ? from + taken.length : at;
   }
   const word = words[at];
   return {
@@ -47,7 +48,8 @@ export function fillSlots(takes: readonly Slot[], words: readonly string[]): Fil
   };
 }
 
-function wordsOf({ many }: Slot, words: readonly string[], later: readonly string[]): readonly string[] {
+function wordsOf({ many, pin }: Slot, words: readonly string[], later: readonly string[]): readonly string[] {
+  if (pin && words[1]?.toLowerCase() === 'pin' && words[2] !== undefined) return words.slice(0, 3);
   if (!many) return words.slice(0, 1);
   const end = words.findIndex((w) => later.includes(w.toLowerCase()));
   return end < 0 ? words : words.slice(0, end);

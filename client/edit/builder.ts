@@ -1,7 +1,6 @@
 /** The builder's state: the bench as an edit context, the selection, the part to place, and every edit as one change of the session. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import {
-  addWire,
   type Change,
   copy,
   cutRails,
@@ -29,6 +28,7 @@ import {
   setPoleName,
   storeBytes,
   turn,
+  wireBetween,
 } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import type { Lie } from './placement-preview.ts';
@@ -180,7 +180,7 @@ export class Builder {
     return ROLE_COLOURS[model ? roleOfWire(ends, model) : 'other'];
   }
   wire(from: string, to: string, colour = this.colourOf(from, to)): Outcome<Insert<'wires'>> {
-    const made = this.do((g) => addWire(g, from, to, colour));
+    const made = this.do((g) => wireBetween(g, from, to, colour));
     if (made.ok) this.beginWire(undefined);
     return made;
   }

@@ -81,7 +81,7 @@ class EndDrag implements Drag {
   drop(at: At): void {
     const { bench, tool } = this.reach;
     this.leave();
-    const to = tool.endAt(at);
+    const to = tool.endAt(at, this.other);
     if (to !== undefined) tool.tell(bench.builder.reEnd(this.id, this.end, to), `${this.id} now ends at ${to}.`, at);
   }
   leave(): void {

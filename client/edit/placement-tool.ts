@@ -1,5 +1,5 @@
 /** What the hand holds over the bench, shown where it would go and set down there: a part from the list of parts, or the loose end of a wire. */
-import { type EditContext, holeSpot, type Outcome, readHole, roomBeside, settleWire } from '../../sim-core/index.ts';
+import { type EditContext, freeBesideLeg, holeSpot, type Outcome, readHole, roomBeside, settleWire } from '../../sim-core/index.ts';
 import type { Drawing } from '../scene/drawing.ts';
 import type { Spot } from '../scene/geometry.ts';
 import type { BenchModel } from '../state/bench-model.ts';
@@ -81,18 +81,19 @@ export class PlacementTool {
     return hole.ok ? holeSpot(hole.value) : undefined;
   }
 
-  /** The point that a wire's end would go into: a hole, or a terminal of what stands beside the boards. */
-  endAt(at: At): string | undefined {
+  /** The point that a wire's end would go into: a hole, or a terminal of what stands beside the boards. other: its other end; on a part's leg, the free hole of its strip nearest to that. */
+  endAt(at: At, other?: Spot): string | undefined {
     const { builder } = this.bench;
     const post = this.bench.pinAt(at);
     if (post && builder.context?.plan.parts.find((p) => p.id === post.part)?.at === undefined) return `${post.part}.${post.pin}`;
-    return this.bench.holeAt(at.spot);
+    const hole = this.bench.holeAt(at.spot);
+    return hole !== undefined && other && builder.context ? freeBesideLeg(builder.context, hole, other) : hole;
   }
 
   /** but: the wire that is in the hand, where it is no new one */
   drawWire(context: EditContext, from: string, start: Spot, at: At, but?: string): void {
     const { ghost, builder } = this.bench;
-    const to = this.endAt(at);
+    const to = this.endAt(at, start);
     const colour = but
       ? (context.plan.wires.find((l) => l.id === but)?.colour ?? 'green')
       : builder.colourOf(from, ...(to === undefined ? [] : [to]));
@@ -126,7 +127,7 @@ export class PlacementTool {
   /** Puts a wire's loose end in, if there is anything for it here. */
   endWire(from: string, at: At): void {
     const { ghost, builder, say } = this.bench;
-    const to = this.endAt(at);
+    const to = this.endAt(at, this.spotOf(from));
     if (to === undefined || to === from) return;
     const done = builder.wire(from, to);
     if (!done.ok) {

@@ -298,11 +298,19 @@ describe('laying wires by clicks', () => {
     const bench = await opened();
     bench.building = true;
     bench.click('c30');
-    bench.click('b10');
+    bench.click('b5');
     expect([bench.builder.wireFrom, bench.ghost.note !== undefined]).toEqual(['c30', true]);
     bench.click('c30');
     expect([bench.builder.wireFrom, bench.ghost.shows]).toEqual([undefined, undefined]);
     expect(bench.plan.wires).toHaveLength(2);
+  });
+
+  test("onto a part's leg ends in the nearest free hole of its strip", async () => {
+    const bench = await opened();
+    bench.building = true;
+    bench.click('c30');
+    bench.click('b10');
+    expect(bench.plan.wires.at(-1)).toMatchObject({ from: 'c30', to: 'c10' });
   });
 
   test('else a click on a hole selects nothing and begins nothing', async () => {
