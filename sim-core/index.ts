@@ -121,6 +121,7 @@ export { ERASER } from './parts/memory/ultraviolet.ts';
 export { type PartKind, type Pin, readParams } from './parts/part.ts';
 export { BenchRecord, type RecordOptions, type TimeWindow } from './record/bench-record.ts';
 export { recordCsv, recordVcd } from './record/dump.ts';
+export { RecordedBench } from './record/recorded-bench.ts';
 export { readTrigger, type Trigger } from './record/trigger.ts';
 export { findRepairs, type Repair, type RepairProgress, searchRepairs } from './repair/search.ts';
 export type { Action } from './run/action.ts';

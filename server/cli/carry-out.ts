@@ -3,7 +3,7 @@ import { done, FINGER, type Outcome, type Simulation } from '../../sim-core/inde
 import type { ScriptStep } from './script.ts';
 
 /** Nothing happens for a word that asks. */
-export function carryOut(sim: Simulation, step: ScriptStep): Outcome<void> {
+export function carryOut(sim: Pick<Simulation, 'act' | 'wait'>, step: ScriptStep): Outcome<void> {
   if (step.do === 'wait') sim.wait(step.seconds);
   if (step.do === 'acts')
     for (const act of step.acts) {

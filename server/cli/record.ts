@@ -8,17 +8,18 @@ import {
   findingsNow,
   type Outcome,
   parseQuantity,
+  RecordedBench,
   type RecordOptions,
   readTrigger,
   recordCsv,
   recordVcd,
   siFormat,
-  simulate,
 } from '../../sim-core/index.ts';
 import { carryOut } from './carry-out.ts';
 import { table } from './columns.ts';
 import { type Arguments, answer, type ShellCommand } from './command.ts';
 import { findPlan } from './plan-file.ts';
+import { type BenchReading, readNow, sayReading } from './reading.ts';
 import { readScript } from './script.ts';
 
 export const RECORD: ShellCommand = {
@@ -36,6 +37,7 @@ export const RECORD: ShellCommand = {
     },
     before: { value: 'TIME', means: 'so much before the trigger is kept' },
     after: { value: 'TIME', means: 'so much after the trigger is recorded' },
+    show: { value: 'TIME', means: 'print the whole bench as it was at this time' },
   },
   run(given) {
     const plan = findPlan(given.words[0] ?? '');
@@ -50,6 +52,8 @@ interface RecordAnswer {
   readonly triggered?: number;
   readonly signals: ReadonlyArray<{ readonly name: string; readonly kind: string; readonly spans: number }>;
   readonly files: readonly string[];
+  /** the bench as it was then [s] */
+  readonly shown?: { readonly at: number; readonly reading: BenchReading };
 }
 
 function record(plan: Plan, { words: [, ...words], values }: Arguments): Outcome<RecordAnswer> {
@@ -57,20 +61,24 @@ function record(plan: Plan, { words: [, ...words], values }: Arguments): Outcome
   if (!script.ok) return script;
   const options = optionsOf(values);
   if (!options.ok) return options;
-  const sim = simulate(plan);
-  if (!sim.ok) return sim;
+  const show = values.show === undefined ? done(undefined) : parseQuantity(values.show, 's');
+  if (!show.ok) return show;
+  const running = RecordedBench.of(plan);
+  if (!running.ok) return running;
+  const { value: recorded } = running;
+  const { live } = recorded;
   const watched = (values.watch ?? '').split(',').flatMap((name) => (name.trim() === '' ? [] : [name.trim()]));
   if (watched.length === 0) return failed('record/nothing-of-this-name', 'watch', 'Name what is recorded: --watch U1./WE,U1.D,LED1.');
-  const made = BenchRecord.of(watched, sim.value.circuit, options.value);
+  const made = BenchRecord.of(watched, live.circuit, options.value);
   if (!made.ok) return made;
   const bench = made.value;
-  sim.value.tell(bench);
+  live.tell(bench);
   for (const [i, step] of script.value.entries()) {
-    const did = carryOut(sim.value, step);
+    const did = carryOut(recorded, step);
     if (!did.ok) return failed(did.failure.code, `word ${i + 1}`, `Word ${i + 1}, "${step.word}": ${did.failure.says}`);
-    if (options.value.trigger?.on === 'finding') for (const { code } of findingsNow(sim.value)) bench.found(code, sim.value.now);
+    if (options.value.trigger?.on === 'finding') for (const { code } of findingsNow(live)) bench.found(code, live.now);
   }
-  bench.passed(sim.value.now);
+  bench.passed(live.now);
   const files = writeFiles(bench, values);
   if (!files.ok) return files;
   const { window, triggered } = bench;
@@ -80,6 +88,7 @@ function record(plan: Plan, { words: [, ...words], values }: Arguments): Outcome
     ...(triggered === undefined ? {} : { triggered }),
     signals: bench.all.map(({ signal, track }) => ({ name: nameOf(signal), kind: signal.kind, spans: track.length })),
     files: files.value,
+    ...(show.value === undefined ? {} : { shown: { at: show.value, reading: readNow(recorded.at(show.value)) } }),
   });
 }
 
@@ -117,10 +126,11 @@ function writeFiles(bench: BenchRecord, { vcd, csv }: Arguments['values']): Outc
 
 const time = (seconds: number): string => siFormat(seconds, 's');
 
-function sayRecord({ from, until, triggered, signals, files }: RecordAnswer): string {
+function sayRecord({ from, until, triggered, signals, files, shown }: RecordAnswer): string {
   return [
     `Recorded from ${time(from)} to ${time(until)}${triggered === undefined ? '' : `, trigger at ${time(triggered)}`}.`,
     table(signals.map(({ name, kind, spans }) => [`  ${name}`, kind, spans === 1 ? 'did not move' : `${spans} spans`])),
     ...files.map((file) => `Written: ${file}`),
+    ...(shown ? [`At ${time(shown.at)}:`, sayReading(shown.reading)] : []),
   ].join('\n');
 }

@@ -2,6 +2,7 @@
 import { benchLive, benchMemoryUsed } from './live.ts';
 import { benchOperatingPoints, wind } from './operating-points.ts';
 import { benchProofs } from './proofs.ts';
+import { benchRecord } from './record.ts';
 import { benchSweeps } from './sweeps.ts';
 import { benchTables } from './tables.ts';
 import { benchTransients } from './transients.ts';
@@ -17,5 +18,6 @@ export const CORE: Readonly<Record<string, () => void | Promise<void>>> = {
   live: benchLive,
   variants: benchVariants,
   memory: benchMemoryUsed,
+  record: benchRecord,
   tables: benchTables,
 };

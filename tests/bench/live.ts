@@ -1,8 +1,7 @@
 /** With contact bounce, access times and everything: the time from an act to rest and to the readings; and what a running bench keeps in memory. */
-import { setFlagsFromString } from 'node:v8';
-import { runInNewContext } from 'node:vm';
 import { running, still } from './benches.ts';
 import { memories as many, middle, ms, printTable, share, value, WARM } from './measure.ts';
+import { bytesUsed } from './memory-used.ts';
 import { keep } from './report.ts';
 
 const POLES = 11;
@@ -45,14 +44,7 @@ export function benchLive(): void {
 }
 
 export function benchMemoryUsed(): void {
-  setFlagsFromString('--expose-gc');
-  const collect: unknown = runInNewContext('gc');
-  if (typeof collect !== 'function') throw new Error('garbage cannot be collected when asked');
-  const used = () => {
-    collect();
-    const { heapUsed, arrayBuffers } = process.memoryUsage();
-    return (heapUsed + arrayBuffers) / 2 ** 20;
-  };
+  const used = () => bytesUsed() / 2 ** 20;
   const rows = [['kept by a running bench, after 64 flips', 'MB']];
   // what the program makes once is there before anything is compared
   running(1);

@@ -46,6 +46,16 @@ test('writes a byte by hand and records the write pulse, what goes before it and
   expect(lines.every((l) => l.split(',').length === head.split(',').length)).toBe(true);
 });
 
+test('prints the bench as it was at a time: the memory was storing a millisecond after the pulse, and is not any more', () => {
+  const at = (time: string) => run('record', 'greenhouse-blank', ...WORDS, '--watch', 'U1./WE', '--show', time, '--json').out;
+  const doing = (text: string) => JSON.parse(text).shown.reading.chips.find((c: { part: string }) => c.part === 'U1').doing;
+  const pulse = JSON.parse(
+    run('record', 'greenhouse-blank', ...WORDS, '--watch', 'U1./WE', '--trigger', 'U1./WE falls', '--json').out,
+  ).triggered;
+  expect(doing(at(`${pulse + 1e-3}s`))).toBe('storing');
+  expect(doing(at('1s'))).not.toBe('storing');
+});
+
 test.each([
   [['--watch', 'U9'], 'There is nothing called U9 to record.'],
   [[], 'Name what is recorded'],
