@@ -135,7 +135,7 @@ export class AlongCheck extends LightElement {
       ${this.searching ? html`<p role="status">Trying the usual mistakes on the simulated bench …</p>` : nothing}
       ${causes?.length === 0 ? html`<p>No single usual mistake of this stage shows that. Compare each line of the stage with the bench.</p>` : nothing}
       ${causes && causes.length > 0 ? html`<ol>${causes.map((c) => html`<li>${c.says} <span class="quiet">${this.shown(c)}</span></li>`)}</ol>` : nothing}
-      <p><a href="#why">Ask why on the simulated bench</a>, or see its <a href="#findings">findings</a>.</p>
+      <p class="acts">${leave('why', 'Ask why on the simulated bench')} ${leave('findings', 'See its findings')}</p>
     </section>`;
   }
 
@@ -146,6 +146,12 @@ export class AlongCheck extends LightElement {
     return `With this mistake: ${what}${fits ? ', as you read' : ''}.`;
   }
 }
+
+/** To a page of the panel, beside the simulated bench. */
+const leave = (page: string, says: string) =>
+  html`<button type="button" class="plain" @click=${() => {
+    location.hash = page;
+  }}>${says}</button>`;
 
 const textOf = (read: number, by: keyof typeof UNITS): string => (read === Number.POSITIVE_INFINITY ? 'open' : siFormat(read, UNITS[by]));
 

@@ -38,4 +38,5 @@ test('a check fails for the usual mistakes of its stage', () => {
   const all = benches.flatMap(({ plan }) => plantInStages(plan, most, seed));
   printTable(all);
   expect(all.length).toBeGreaterThan(20);
+  expect(all.filter((m) => m.caught).length / all.length).toBeGreaterThan(0.85);
 });
