@@ -19,6 +19,8 @@ export function explainedProof(
   const names = (columns: ReadonlyArray<{ readonly name: string }>) => columns.map((c) => c.name);
   const said = sayExplained(found, tableNames(names(wanted.inputs), names(wanted.outputs)));
   const isDoubtful = said.length > 0 && unknown.some((x, row) => (x & (care[row] ?? 0)) !== 0);
+  // with so little known many things fit
+  if (isDoubtful && found.fits.length > 1) return proof;
   const explained = isDoubtful ? [...said, 'LEDs that are undefined (X) are left out here.'] : said;
   return explained.length > 0 ? { ...proof, explained } : proof;
 }

@@ -8,13 +8,15 @@ import { unwiredParts } from './unwired-parts.ts';
 
 const codesOf = (role: Rule['role']): ReadonlySet<string> => new Set(RULES.filter((r) => r.role === role).map((r) => r.code));
 const CAUSES = codesOf('cause');
+const EFFECTS = codesOf('effect');
 const OF_UNWIRED = codesOf('unwired');
 
 /** Ordered as `ranked` says. */
 export function calm(circuit: Circuit, findings: readonly Finding[]): Finding[] {
   const unwired = new Set(unwiredParts(circuit).map((p) => p.part.id));
   const wired = findings.filter((f) => OF_UNWIRED.has(f.code) || !unwired.has(partOf(f)));
-  return ranked(asBadAsTheirEffects(merged(wired)), CAUSES);
+  const isCaused = wired.some((f) => CAUSES.has(f.code));
+  return ranked(asBadAsTheirEffects(merged(isCaused ? wired.filter((f) => !EFFECTS.has(f.code)) : wired)), CAUSES);
 }
 
 /** The part that a finding is about: of a pin or an LED inside, its part. */

@@ -2,6 +2,7 @@
 
 import type { Rule } from './rule.ts';
 import { noOperatingPoint } from './rules/bench/no-operating-point.ts';
+import { onlyAsPrinted } from './rules/bench/only-as-printed.ts';
 import { benchOscillates } from './rules/bench/oscillates.ts';
 import { railHalfNotConnected } from './rules/board/rail-half-not-connected.ts';
 import { railNotConnected } from './rules/board/rail-not-connected.ts';
@@ -61,6 +62,7 @@ import { rowsWrong } from './rules/table/rows-wrong.ts';
 
 /** Every rule, in the order in which they run. */
 export const RULES: readonly Rule[] = [
+  onlyAsPrinted,
   benchOscillates,
   noOperatingPoint,
   railHalfNotConnected,

@@ -54,8 +54,11 @@ interface RuleWords<Data extends object> {
   readonly severity: Severity;
   /** instead of `severity`, where it depends on the figures */
   severityOf?(data: Data): Severity;
-  /** 'cause': what pins of its parts suffer follows from this; 'unwired': of parts that are not wired yet, of which nothing else is said */
-  readonly role?: 'cause' | 'unwired';
+  /**
+   * 'cause': what pins of its parts suffer follows from this; 'effect': may follow from a cause, and is said only where there is none; 'unwired': of parts that
+   * are not wired yet, of which nothing else is said
+   */
+  readonly role?: 'cause' | 'effect' | 'unwired';
   /** two findings at the same place are two if this differs */
   apart?(data: Data): string | number;
   /** what is so, the figure, the limit, the cure */

@@ -4,7 +4,7 @@ import type { Net } from '../board/nets.ts';
 import { type Hole, holeName, holesOf, isRailHole, nearestPair, stripAt, stripOf } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { addWire } from '../document/edits/wires.ts';
-import { type FaultBench, isPull, pinOf, resistorsOf, sideOf } from '../faults/fault-bench.ts';
+import { type FaultBench, isPull, onTwoLegs, pinOf, resistorsOf, sideOf } from '../faults/fault-bench.ts';
 import { between } from '../fixes/free-holes.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import { candidateOf, crowding, type RepairCandidate } from './candidate.ts';
@@ -14,6 +14,8 @@ interface NetRole {
   readonly index: number;
   readonly rail: 'plus' | 'minus' | undefined;
   readonly hasOutput: boolean;
+  /** a rail, whether a supply is on it or not */
+  readonly isRail: boolean;
   /** an output that its chip's inputs cannot move */
   readonly idle: boolean;
   readonly hasContact: boolean;
@@ -24,6 +26,8 @@ interface NetRole {
   /** holes in which something new finds room; or the terminal's name */
   readonly holes: readonly Hole[];
   readonly terminal: string | undefined;
+  /** one leg, and nothing else on its net */
+  readonly isAlone: boolean;
   /** one leg alone, or metal that nothing drives */
   readonly lost: boolean;
 }
@@ -33,7 +37,7 @@ const WIRES = 14;
 const BOTH_LOST = 10;
 const OWN_RAIL = 10;
 const RESISTORS = 6;
-/** Nobody wires to a row in which a wire's end stands alone: that end is moved. */
+/** Nobody wires to a row in which a wire's end stands alone, nor from one lone leg to another in the next row: the end, or the leg, is moved. */
 const STRAY_END = 0.05;
 /** An LED seldom goes to a rail or an output without its resistor. */
 const BARE_LED = 0.1;
@@ -48,7 +52,7 @@ export function additions(bench: FaultBench): readonly RepairCandidate[] {
     const change = wireBetween(bench, a, b);
     const weight = a.lost && b.lost ? BOTH_LOST : a.feeds !== undefined && a.feeds === b.rail ? OWN_RAIL : 1;
     const bare = a.hasLed && !a.hasOutput && (b.rail !== undefined || b.hasOutput) ? BARE_LED : 1;
-    const stray = change && endsBesideNothing(bench, change) ? STRAY_END : 1;
+    const stray = change && (endsBesideNothing(bench, change) || (a.isAlone && b.isAlone && areNeighbours(bench, change))) ? STRAY_END : 1;
     return change ? [candidateOf('add-wire', change, (weight * bare * stray * WIRES) / pairs.length)] : [];
   });
   return [...wires, ...resistorsAdded(bench, roles), ...ledsAdded(bench, roles)];
@@ -63,9 +67,17 @@ function endsBesideNothing({ circuit, plan }: FaultBench, change: Change): boole
   });
 }
 
+/** Rows side by side, or with one between them. */
+function areNeighbours({ plan }: FaultBench, change: Change): boolean {
+  if (change.op !== 'insert' || change.list !== 'wires') return false;
+  const [a, b] = [change.item.from, change.item.to].map((p) => /^(.*\/)(\d+)([af])$/.exec(stripAt(p, plan.boards)));
+  return a !== null && b !== null && a?.[1] === b?.[1] && a?.[3] === b?.[3] && Math.abs(Number(a?.[2]) - Number(b?.[2])) <= 2;
+}
+
 /** May a net that lacks something have it from this one? */
 function fits(a: NetRole, b: NetRole): boolean {
-  if (a.index === b.index || a.idle || b.idle || (a.rail && b.rail && a.rail !== b.rail)) return false;
+  if (a.index === b.index || a.idle || b.idle || isOutputOnRail(a, b) || isOutputOnRail(b, a) || (a.rail && b.rail && a.rail !== b.rail))
+    return false;
   if (a.feeds) return b.rail === a.feeds;
   if (a.rail) return b.lost && b.rail === undefined && !b.hasOutput;
   if (a.hasOutput) return b.rail === undefined && !b.hasOutput && (b.hasInput || b.hasLed || b.lost);
@@ -73,6 +85,9 @@ function fits(a: NetRole, b: NetRole): boolean {
   if (a.hasContact) return b.rail !== undefined || (b.hasInput && !b.hasOutput);
   return b.rail !== undefined || b.hasOutput || b.lost || b.hasContact;
 }
+
+/** Nobody feeds a rail from a chip's output. */
+const isOutputOnRail = (a: NetRole, b: NetRole): boolean => a.hasOutput && b.isRail;
 
 function netRoles(bench: FaultBench): readonly NetRole[] {
   const { circuit, plan, room } = bench;
@@ -110,6 +125,8 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
       rail,
       hasOutput: on.outputs.has(index),
       idle: idle.has(index),
+      isRail: isOnRail(strips),
+      isAlone: alone && single,
       hasContact: on.contacts.has(index),
       hasInput: on.inputs.has(index),
       hasLed: on.leds.has(index),
@@ -119,12 +136,14 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
       lost:
         rail === undefined
           ? (alone && single) ||
-            strips.some((s) => s.includes('/+') || s.includes('/-')) ||
+            isOnRail(strips) ||
             (!driven && !isInSeries(net) && (on.inputs.has(index) || feeds !== undefined || legs.length + ends.length > 1))
           : terminal !== undefined && ends.length === 0,
     };
   });
 }
+
+const isOnRail = (strips: readonly string[]): boolean => strips.some((s) => s.includes('/+') || s.includes('/-'));
 
 /** Of metal that is a rail too, the rail's holes: nobody plugs a supply into the row of a pin. */
 function railsFirst(holes: readonly Hole[]): readonly Hole[] {
@@ -207,7 +226,10 @@ function resistorsAdded(bench: FaultBench, roles: readonly NetRole[]): readonly 
     ),
     ...made(series, seriesOhms),
   ];
-  return changes.map((change) => candidateOf('add-resistor', change, RESISTORS / changes.length));
+  // one that stands with a leg alone has strayed: none is missing
+  const counts = crowding(bench);
+  const strayed = onTwoLegs(bench).some((r) => r.legs.some((l) => counts.get(l.strip) === 1)) ? STRAY_END : 1;
+  return changes.map((change) => candidateOf('add-resistor', change, (strayed * RESISTORS) / changes.length));
 }
 
 /** An LED that the table names and that is gone, between two rows in which something has nothing to go to. */

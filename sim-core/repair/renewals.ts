@@ -7,7 +7,7 @@ import { reLeg } from '../document/edits/properties.ts';
 import { joinRails } from '../document/edits/wires.ts';
 import { digitsByAddress } from '../document/memory-rows.ts';
 import { replacing } from '../document/memory-writes.ts';
-import { type FaultBench, onTwoLegs, resistorsOf, sideOf } from '../faults/fault-bench.ts';
+import { type FaultBench, isPull, onTwoLegs, resistorsOf, sideOf } from '../faults/fault-bench.ts';
 import { storeTable } from '../findings/store-table.ts';
 import { pinsOffTable } from '../findings/stored-elsewhere.ts';
 import { tablePins } from '../findings/table-pins.ts';
@@ -20,6 +20,8 @@ export const STORE_TABLE = 'store-table';
 const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2 } as const;
 /** A memory that holds the table where an address pin at + keeps the bench from reading it was written well; our choice. */
 const ELSEWHERE = 1e-4;
+/** A resistor that holds an input has the value of those that do, one of an LED that of the other LEDs' resistors; our choice. */
+const LIKE_ITS_OWN = 20;
 /** A part with both legs on one net does nothing: its leg is the first thing to move. */
 const SHORTED = 30;
 
@@ -84,15 +86,18 @@ function values(bench: FaultBench): readonly RepairCandidate[] {
   const counts = new Map<number, number>();
   for (const r of all) counts.set(ohms(r), (counts.get(ohms(r)) ?? 0) + 1);
   const usual = [...counts].filter(([, n]) => n > 1).map(([value]) => value);
+  const pulls = new Set(all.filter((r) => isPull(bench, r)));
+  const ofPulls = new Set([...pulls].map(ohms));
   const changes = all.flatMap((r) =>
     usual
       .filter((value) => value !== ohms(r) && (counts.get(ohms(r)) ?? 0) === 1)
-      .map((value): Change => {
-        const name = r.kind.params[0]?.name ?? '';
-        return { op: 'replace', list: 'parts', before: r.part, after: { ...r.part, params: { ...r.part.params, [name]: value } } };
+      .map((value) => {
+        const params = { ...r.part.params, [r.kind.params[0]?.name ?? '']: value };
+        const change: Change = { op: 'replace', list: 'parts', before: r.part, after: { ...r.part, params } };
+        return { change, likely: pulls.has(r) === ofPulls.has(value) ? LIKE_ITS_OWN : 1 };
       }),
   );
-  return changes.map((c) => candidateOf('change-value', c, WEIGHTS.value / changes.length));
+  return changes.map(({ change, likely }) => candidateOf('change-value', change, (likely * WEIGHTS.value) / changes.length));
 }
 
 /** How far the legs of a small part are bent [pitch]. */

@@ -98,6 +98,9 @@ const meet = (a: NetSet, b: NetSet = new Set()): boolean => [...b].some((n) => a
 const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean =>
   (a.kind === b.kind || a.kind === MOVE_WIRES || isRemoval(a)) && sameRefs(a, b);
 
+/** It adds things, and touches nothing that is there. */
+const isAddition = (change: Change): boolean => (change.op === 'all' ? change.changes.every(isAddition) : change.op === 'insert');
+
 const sameRefs = (a: RepairCandidate, b: RepairCandidate): boolean =>
   a.things.length === b.things.length && a.things.every((t) => b.things.some((u) => u.kind === t.kind && u.id === t.id));
 
@@ -172,6 +175,8 @@ export class RepairSearch {
   /** Those that touch something behind each LED that is wrong somewhere. */
   private inReach(candidates: readonly RepairCandidate[]): readonly RepairCandidate[] {
     const { circuit } = this.bench;
+    // a supply that sags moves every LED
+    if (this.trial.base.readings().supplies.some((s) => s.limiting)) return candidates;
     const influence = new Influence(circuit);
     const outputs = this.wrong.reduce((mask, s) => mask | s.wrong | s.unknown, 0);
     const wrong = [...this.trial.goal.outputs].flatMap(([led, k]) => ((outputs >> k) & 1 && influence.of(led).size > 0 ? [led] : []));
@@ -185,7 +190,7 @@ export class RepairSearch {
 
   /** The same circuit by touching the same things. */
   private isSame(a: RepairCandidate, b: RepairCandidate): boolean {
-    if (!sameRefs(a, b)) return false;
+    if (!sameRefs(a, b) && !(isAddition(a.change) && isAddition(b.change))) return false;
     const [one, other] = [a, b].map(({ change }) => {
       const after = this.trial.changed(change);
       const key = after && circuitKey(after.plan);

@@ -86,7 +86,8 @@ function saidOf(c: Comparison, differing: string, names: ComparedNames): string[
 export function sayExplained(c: Comparison, names: ComparedNames = PIN_NAMES): string[] {
   const { fits, differs, rows, only, alikePins, pins } = c;
   const [one] = fits;
-  if (!one) return [];
+  // a single row that differs is named, whatever would explain it
+  if (!one || differs.length < 2) return [];
   const count = grouped(differs.length);
   if (fits.length > 1) {
     const said = fits.slice(0, EXPLAINED).map((e) => sayFit(e, pins, names));

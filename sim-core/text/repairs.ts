@@ -6,8 +6,9 @@ import { digitsByAddress } from '../document/memory-rows.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import type { RepairProgress } from '../repair/search.ts';
+import { buildCircuit } from '../run/circuit/circuit.ts';
 import { valuesApart } from '../sentence/part-values.ts';
-import { hex } from '../units/hex.ts';
+import { hexAddress } from '../units/hex.ts';
 import { enumeration } from '../units/text-list.ts';
 import { movedEndsOf, sayMovedWires } from './moved-wires.ts';
 
@@ -35,7 +36,7 @@ function sentencesOf(change: Change, plan: Plan): readonly string[] {
   if (change.op === 'set-rows') return [];
   if (change.op === 'set') {
     if (!('id' in change)) return [];
-    if (change.field === 'memories') return [ofBytes(change)];
+    if (change.field === 'memories') return [ofBytes(change, plan)];
     return change.field === 'switches' ? [`Switch ${change.id} ${change.after?.[0] ? 'on' : 'off'}.`] : [];
   }
   if (change.list === 'wires') return [ofWire(change)];
@@ -46,14 +47,22 @@ function sentencesOf(change: Change, plan: Plan): readonly string[] {
 }
 
 /** One byte by its address, more by their number. */
-function ofBytes({ id, before, after }: EntryChange<'memories'>): string {
+function ofBytes({ id, before, after }: EntryChange<'memories'>, plan: Plan): string {
   const [was, is] = [before, after].map((rows) => digitsByAddress(rows));
   const addresses = [...new Set([...(was?.keys() ?? []), ...(is?.keys() ?? [])])].filter(
     (a) => (was?.get(a) ?? 'FF') !== (is?.get(a) ?? 'FF'),
   );
   const [only] = addresses;
-  if (only !== undefined && addresses.length === 1) return `Write ${is?.get(only) ?? 'FF'} to address 0x${hex(only, 3)} of ${id}.`;
+  if (only !== undefined && addresses.length === 1)
+    return `Write ${is?.get(only) ?? 'FF'} to address ${hexAddress(only, sizeOf(plan, id))} of ${id}.`;
   return `Write the table into ${id}${addresses.length > 0 ? `: ${grouped(addresses.length)} bytes differ` : ''}.`;
+}
+
+/** So many addresses this memory has. */
+function sizeOf(plan: Plan, memory: string): number {
+  const circuit = buildCircuit(plan);
+  const lines = circuit.ok ? circuit.value.chipById.get(memory)?.spec.word?.address.length : undefined;
+  return 2 ** (lines ?? 0);
 }
 
 type OfList<L> = Extract<Change, { readonly list: L }>;

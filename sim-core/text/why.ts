@@ -148,7 +148,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   'add-wire': addWire,
   'add-resistor': (_, d) => sentenceOf`Add ${siFormat(Number(d.ohms), 'Ω')} from ${point(d.from)} to ${point(d.to)}`,
   'change-resistor': (n, d) => sentenceOf`Change ${n} to ${siFormat(Number(d.ohms), 'Ω')}`,
-  'store-byte': (n, d) => sentenceOf`Write ${hex(Number(d.value), 2)} to address 0x${hex(Number(d.address), 3)} of ${n}`,
+  'store-byte': (n, d) => sentenceOf`Write ${hex(Number(d.value), 2)} to address 0x${hex(Number(d.address), Number(d.digits))} of ${n}`,
   'store-table': (n, d) => sentenceOf`Write the table into ${n}: ${grouped(Number(d.bytes))} bytes differ`,
   'put-back': (n, d) => (d.to === '' ? sentenceOf`Put ${n} back` : sentenceOf`Put ${n} back, from ${point(d.from)} to ${point(d.to)}`),
   'move-part': (n, d) => sentenceOf`Move ${n} back to ${point(d.hole)}`,

@@ -5,6 +5,7 @@ import type { LedSite } from '../run/circuit/sites.ts';
 import { blocksOf, type Setting, switchesAt } from '../run/circuit/switch-settings.ts';
 import { isLit, type Readings } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
+import { type BeyondAtExtremes, beyondAtExtremes } from './at-extremes.ts';
 import { evaluateMargin, type Margin } from './margin-evaluation.ts';
 import { roomOf } from './margin-query.ts';
 import { pulseQuestions } from './pulses.ts';
@@ -26,6 +27,8 @@ export interface Marginals {
   readonly leds: readonly MarginalLed[];
   /** kept with everything nominal, and not at the extremes */
   readonly pulses: readonly Margin[];
+  /** kept as printed, and not with all parts at their extremes; LEDs that are named above are not here */
+  readonly extremes: readonly BeyondAtExtremes[];
 }
 
 /** For each LED the setting, nearest to the plan's own, at which it was seen lit. */
@@ -60,7 +63,11 @@ export function marginalsOf(plan: Plan, circuit: Circuit, { lit }: LitLog, ready
     const margin = evaluateMargin(q, 'worst', { seed: 1, runs: 0 });
     return margin.holds ? [] : [margin];
   });
-  return { circuit, leds: findMarginalLeds(plan, circuit, lit), pulses };
+  const leds = findMarginalLeds(plan, circuit, lit);
+  const known = new Set(leds.map((l) => l.site.id));
+  const settings = [...new Set([...lit.values()].map((l) => l.setting))];
+  const extremes = beyondAtExtremes(plan, circuit, settings).filter((f) => f.what !== 'led-lit' || !known.has(f.at.id));
+  return { circuit, leds, pulses, extremes };
 }
 
 function findMarginalLeds(plan: Plan, circuit: Circuit, lit: LitLog['lit']): MarginalLed[] {

@@ -4,10 +4,14 @@ import { partingWires } from '../findings/parting-wires.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import { toPart, toPin, toWire } from '../findings/rule.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
+import type { SupplyReading } from '../run/readout/readings.ts';
 import type { Reason } from './answer.ts';
 import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, replacedPart } from './explanation-step.ts';
 import { whyOpen } from './open-circuit.ts';
 import { whyTied } from './tied-pin.ts';
+
+/** A chip whose supply is this far below its ground [V] is supplied backwards. */
+export const BACKWARDS = 0.2;
 
 /** A supply that is on and whose two terminals are one net, and the wires that make them so. */
 export function shortedSupply({ scene: { circuit, readings } }: ExplanationQuestion): ExplanationStep | undefined {
@@ -22,12 +26,25 @@ export function shortedSupply({ scene: { circuit, readings } }: ExplanationQuest
   return undefined;
 }
 
+/** A supply that gives all it may, and the chip that is supplied backwards, if one is. */
+function whyLimits(q: ExplanationQuestion, { part, amps, volts }: SupplyReading): ExplanationStep {
+  const reversed = q.scene.circuit.chips.find((c) => wrongSupplyPin(q, c));
+  const limits: Reason = { code: 'supply-limits', at: [{ kind: 'part', id: part }], data: { amps, volts } };
+  return reversed ? because(limits, whySupply(q, reversed, 'chip-no-supply')) : explanationStep([limits]);
+}
+
+/** undefined: no supply gives all it may. */
+export function limitingSupply(q: ExplanationQuestion): ExplanationStep | undefined {
+  const limiting = q.scene.readings.supplies.find((s) => s.limiting);
+  return limiting && (shortedSupply(q) ?? whyLimits(q, limiting));
+}
+
 /** what: 'chip-no-supply' or 'chip-supply-low' */
 export function whySupply(q: ExplanationQuestion, chip: ChipSite, what: string): ExplanationStep {
   const { circuit } = q.scene;
   const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
   const at = [toPart(chip.placed), toPin(chip.supply.leg), toPin(chip.ground.leg)];
-  const reason: Reason = { code: what, at, data: { volts, least: chip.spec.supplyRange[0] } };
+  const reason: Reason = { code: volts < -BACKWARDS ? 'supply-reversed' : what, at, data: { volts, least: chip.spec.supplyRange[0] } };
   const reach = reachOf(circuit);
   const [plus, minus] = [circuit.netOf(chip.supply.leg), circuit.netOf(chip.ground.leg)];
   const wrong = wrongSupplyPin(q, chip);
@@ -56,11 +73,7 @@ function whyWeakSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep 
   const at = [toPart(site.placed)];
   const [least, most] = chip.spec.supplyRange;
   const { volts: set } = circuit.network.supplyOf(site.device);
-  if (reading.limiting) {
-    const reversed = circuit.chips.find((c) => wrongSupplyPin(q, c));
-    const limits: Reason = { code: 'supply-limits', at, data: { amps: reading.amps, volts: reading.volts } };
-    return reversed ? because(limits, whySupply(q, reversed, 'chip-no-supply')) : explanationStep([limits]);
-  }
+  if (reading.limiting) return whyLimits(q, reading);
   if (set >= least) return explanationStep([]);
   const param = kind.params.find((p) => p.type === 'number' && p.unit === 'V');
   const usual = Number(param?.fallback);

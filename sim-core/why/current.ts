@@ -40,15 +40,10 @@ function seriesResistors({ scene }: ExplanationQuestion, site: LedSite, amps: nu
     .sort((a, b) => b.ohms * b.amps - a.ohms * a.amps);
 }
 
-/** Why an LED is only dim. */
+/** Why an LED is only dim while its supply is as it is set. */
 export function whyWeak(q: ExplanationQuestion, site: LedSite, amps: number): ExplanationStep {
   const { scene } = q;
   const [largest] = seriesResistors(q, site, amps);
-  const supply = scene.readings.supplies.find((s) => s.limiting);
-  if (supply)
-    return explanationStep([
-      { code: 'supply-limits', at: [{ kind: 'part', id: supply.part }], data: { amps: supply.amps, volts: supply.volts } },
-    ]);
   const across = largest ? largest.amps * largest.ohms : 0;
   if (!largest || across < WORTH_NAMING * scene.volts) {
     const data = { volts: scene.led(site)?.volts ?? 0, needs: forwardAt(site.junction, LED_STEPS.lit), supply: scene.volts };

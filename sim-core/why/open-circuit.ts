@@ -5,6 +5,7 @@ import { stripAt } from '../board/tie-points.ts';
 import { namer } from '../document/edits/ids.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import { toLed, toNet, toPart, toPin, toWire } from '../findings/rule.ts';
+import { reversed } from '../findings/rules/led/reversed.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
 import { usualResistor } from './current.ts';
@@ -35,12 +36,14 @@ export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' 
   if (rail) return rail;
   const wrong = site ? legAtOtherRail(q, nets, side) : [];
   const [first] = wrong;
-  if (first?.claims) return explanationStep([first.claims], wrong);
+  // where the LED is the wrong way round its resistor may be right
+  if (first?.claims && site && !reversed(circuit, site)) return explanationStep([first.claims], wrong);
   const limited = of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING;
   return explanationStep(
     [(site && blocked(q, nets, side)) ?? whereItEnds(q, nets, side)],
     [
       ...oneRowOff(q, nets, side),
+      ...wrong,
       ...otherLed(q, nets, side, site),
       ...legInWrongRow(q, net, side, site),
       ...joined(q, nets, limited, side, site),

@@ -12,6 +12,9 @@ import { because, type ExplanationQuestion, type ExplanationStep, explanationSte
 import { whyBurnt, whyPin } from './pin.ts';
 import { whyStoredBit } from './stored-bit.ts';
 
+/** An output that something holds against its level carries more than this [A]; our choice. */
+const OPPOSED = 1e-3;
+
 /** output: position among the chip's outputs. */
 export function whyOutput(question: ExplanationQuestion, chip: ChipSite, output: number, needed: Side): ExplanationStep {
   const { scene } = question;
@@ -31,6 +34,8 @@ export function whyOutput(question: ExplanationQuestion, chip: ChipSite, output:
   if (reading.state.doing === 'storing') return explanationStep([{ code: 'chip-storing', at: [toPart(chip.placed)], data: {} }]);
   if (level === (needed === 'high' ? 'H' : 'L')) {
     const amps = reading.pins.find((p) => p.pin === pin.leg.pin)?.amps ?? 0;
+    // it gives what is needed, and nothing opposes it: what is wrong is behind it
+    if (Math.abs(amps) < OPPOSED) return explanationStep([]);
     return explanationStep([
       { code: 'output-overpowered', at, data: { needed, volts: scene.at(scene.circuit.netOf(pin.leg).index), amps: Math.abs(amps) } },
     ]);

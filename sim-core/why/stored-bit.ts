@@ -185,6 +185,11 @@ function storeFixes(q: ExplanationQuestion, chip: ChipSite, { address, byte, bit
       cells.map((c) => c.address),
     );
   const at = [toPart(chip.placed)];
-  const one: CandidateFix = { code: 'store-byte', at, data: { address, value, bit }, change: stored([{ address, wants: value }]) };
+  const one: CandidateFix = {
+    code: 'store-byte',
+    at,
+    data: { address, value, bit, digits: Math.ceil((chip.spec.word?.address.length ?? 0) / 4) },
+    change: stored([{ address, wants: value }]),
+  };
   return wrong.length > 1 ? [{ code: 'store-table', at, data: { bytes: wrong.length }, change: stored(wrong) }, one] : [one];
 }

@@ -9,7 +9,7 @@ import type { ChipSite, LedSite, SupplySite } from '../run/circuit/sites.ts';
 import { type Brightness, isLit, LED_STEPS } from '../run/readout/readings.ts';
 import { allTurns } from '../run/slices.ts';
 import type { Reason, TestedFix, WhyAnswer } from './answer.ts';
-import { shortedSupply } from './chip-supply.ts';
+import { BACKWARDS, limitingSupply, shortedSupply } from './chip-supply.ts';
 import { whatLimits, whyWeak } from './current.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, newPart } from './explanation-step.ts';
 import { intentionOf, lookWanted } from './intention.ts';
@@ -20,8 +20,6 @@ import { moveLeg, reversedLed } from './open-circuit.ts';
 import { whatOutputDrives, whyOutput, whyUncertain } from './output.ts';
 import { testFix } from './tested-fix.ts';
 
-/** A chip whose supply is this far below its ground [V] is supplied backwards. */
-const BACKWARDS = 0.2;
 /** A dark LED through which more than this flows [A] has a way for its current, only a bad one. */
 const TRICKLE = 2e-6;
 
@@ -47,7 +45,7 @@ export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' |
   const chain =
     (brightness === 'unknown' && whyUncertain(q, netsInReach(q, site))) ||
     (brightness === 'dim' || (brightness === 'dark' && amps > TRICKLE)
-      ? whyWeak(q, site, amps)
+      ? (limitingSupply(q) ?? whyWeak(q, site, amps))
       : isLit(brightness)
         ? whyLit(q, site)
         : whyDark(q, site));
@@ -55,13 +53,16 @@ export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' |
     led,
     brightness,
     amps,
-    reasons: [...chain.reasons, ...asWanted(q, chain.reasons), ...(carrier?.reasons ?? [])],
+    reasons: [...(isReversal(carrier) ? [] : [...chain.reasons, ...asWanted(q, chain.reasons)]), ...(carrier?.reasons ?? [])],
     ...(refused ? { refused } : {}),
   };
   yield answer;
   const { proof, instead } = yield* testFix(q, led, brightness, chain.fixes, carrier?.fixes);
   return { ...answer, ...(carrier ? {} : { reasons: withClaim(answer.reasons, proof) }), ...(proof ? { proof, instead } : {}) };
 }
+
+/** The LED is the wrong way round: nothing behind it is to blame. */
+const isReversal = (carrier: ExplanationStep | undefined): boolean => carrier?.reasons.every((r) => r.code === 'meant-reversed') ?? false;
 
 /** What the table wants of the LED that is asked about. */
 function withIntention(q: ExplanationQuestion, brightness: Brightness): ExplanationQuestion {
@@ -87,6 +88,8 @@ function withClaim(reasons: readonly Reason[], proof: TestedFix | undefined): re
   const claim = proof?.claims;
   if (!claim) return reasons;
   const { rows } = proof;
+  // what was asked for supposed the LED to be the right way round
+  if (claim.code === 'led-reversed') return [claim];
   const data = { ...claim.data, everyRow: rows && rows.right === rows.all ? 1 : 0 };
   return [...reasons.filter((r) => !OPEN.has(r.code) && r.code !== claim.code), { ...claim, data }];
 }

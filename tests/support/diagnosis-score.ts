@@ -19,7 +19,7 @@ import {
 } from '../../sim-core/index.ts';
 import { buildCircuit, type Circuit } from '../../sim-core/run/circuit/circuit.ts';
 import { whyLedInTurns } from '../../sim-core/why/why-led.ts';
-import { type MeantBench, type Planted, shownBy } from './planted-fault.ts';
+import { isFree, type MeantBench, type Planted, shownBy } from './planted-fault.ts';
 
 /** How near a list of references comes to the thing that a hand must touch. */
 export type Hit = 'first' | 'anywhere' | 'place' | 'not';
@@ -165,7 +165,7 @@ function scoreFix(
   before: readonly Finding[],
 ): Pick<Score, 'fix' | 'danger'> {
   const after = apply(plan, change);
-  const [wrong, left] = [plan, after].map((p) => shownDifferences(bench.shown, shownBy(p, bench.inputs)));
+  const [wrong, left] = [plan, after].map((p) => shownDifferences(bench.shown, shownBy(p, bench.inputs)).filter((d) => !isFree(bench, d)));
   const place = ({ led, row }: { led: string; row: number }) => `${led} ${row}`;
   const were = new Set(wrong!.map(place));
   const known = new Set([...before.filter(isBad).map((f) => f.key), ...saidBefore(bench)]);

@@ -38,6 +38,12 @@ export function shownBy(plan: Plan, inputs: readonly SwitchedInput[]): ShownRows
   return shown.value;
 }
 
+/** May this LED look as it likes in this row, by the table? */
+export function isFree({ plan }: Pick<MeantBench, 'plan'>, { led, row }: { readonly led: string; readonly row: number }): boolean {
+  const { outputs = [], dontCare } = plan.wanted ?? {};
+  return outputs.some((o, bit) => ledsOfOutput(plan, o).includes(led) && (((dontCare?.[row] ?? 0) >> bit) & 1) === 1);
+}
+
 let known: readonly MeantBench[] | undefined;
 
 export function meantBenches(): readonly MeantBench[] {
@@ -73,7 +79,7 @@ export function plantedFault(kind: FaultKind, seed: number): Planted | undefined
     if (!bench || !fault) return undefined;
     const plan = apply(bench.plan, fault.change);
     const is = shownBy(plan, bench.inputs);
-    const all = shownDifferences(bench.shown, is);
+    const all = shownDifferences(bench.shown, is).filter((d) => !isFree(bench, d));
     // a dead one is still there to be asked about
     const there = (led: string) => is.has(led) || plan.parts.some((p) => p.id === led.split('.')[0]);
     const askable = all.filter((d) => there(d.led));

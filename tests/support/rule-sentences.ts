@@ -1,5 +1,8 @@
 /** What each rule says on its benches, by its code: in the order in which tests/unit/rule-sentences.test.ts plays them, each sentence once. */
 export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
+  'bench/only-as-printed': [
+    'LED1 is lit with parts as printed only: 1.44 mA, but 864 µA with all parts at their extremes (an LED looks lit from 1 mA). Use a smaller series resistor.',
+  ],
   'bench/oscillates': [
     'Memory U1 drives itself in a loop that never rests: the period is 300 ns, set by its own delay. Break the loop from output to input.',
   ],

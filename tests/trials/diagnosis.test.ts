@@ -16,11 +16,15 @@ const count = FULL ? Number(process.env.COUNT ?? EACH) : 1;
 /** KIND=wire-row-off,bit-wrong: these kinds alone */
 const kinds = FAULT_KINDS.filter((k, i) => (FULL ? (process.env.KIND?.split(',').includes(k.kind) ?? true) : i % 3 === 0));
 
-/** What held when this was first measured; it may only get better. */
-const LEAST = FULL ? { whyFirst: 129, anywhere: 151 } : { whyFirst: 6, anywhere: 8 };
-const MOST = FULL ? { falseAsSpecified: 29, dangerous: 18, worse: 31 } : { falseAsSpecified: 0, dangerous: 1, worse: 2 };
-/** The measured ones: all kinds, seeds 1 to 8 of the trial, 1 of the sample. */
-const isMeasured = first === 1 && process.env.KIND === undefined && count === (FULL ? EACH : 1);
+/**
+ * Least shares of the mistakes that can be asked about (an LED that is gone cannot), from whatever seed on: with the plan as meant, and with the table and
+ * names alone. What was measured lies a few of a hundred above them.
+ */
+const LEAST = FULL
+  ? { meantFirst: 0.95, first: 0.85, anywhere: 0.88, place: 0.96, right: 0.98 }
+  : { meantFirst: 0.9, first: 0.75, anywhere: 0.8, place: 0.85, right: 0.9 };
+/** Of all kinds; a few of them say nothing of the others. */
+const isAll = process.env.KIND === undefined;
 
 const share = (scores: readonly Score[], is: (s: Score) => boolean) => scores.filter(is).length;
 
@@ -75,12 +79,16 @@ test('planted mistakes are told', () => {
         );
   }
   expect(scores.length).toBeGreaterThanOrEqual(kinds.length - 2);
-  if (!isMeasured) return;
-  expect(share(scores, (s) => s.why === 'first')).toBeGreaterThanOrEqual(LEAST.whyFirst);
-  expect(share(scores, (s) => s.why === 'first' || s.why === 'anywhere')).toBeGreaterThanOrEqual(LEAST.anywhere);
-  expect(share(scores, (s) => s.falseAsSpecified)).toBeLessThanOrEqual(MOST.falseAsSpecified);
-  expect(share(scores, (s) => s.danger)).toBeLessThanOrEqual(MOST.dangerous);
-  expect(share(scores, (s) => s.fix === 'worse')).toBeLessThanOrEqual(MOST.worse);
+  expect(scores.filter((s) => !s.said || s.falseAsSpecified || s.danger || s.fix === 'worse').map((s) => s.about)).toEqual([]);
+  if (!isAll) return;
+  const asked = scores.filter((s) => s.why !== 'not asked');
+  const least = (part: number, of: readonly Score[] = asked) => Math.floor(part * of.length);
+  expect(share(asked, (s) => s.whyMeant === 'first')).toBeGreaterThanOrEqual(least(LEAST.meantFirst));
+  expect(share(asked, (s) => s.why === 'first')).toBeGreaterThanOrEqual(least(LEAST.first));
+  expect(share(asked, (s) => s.why === 'first' || s.why === 'anywhere')).toBeGreaterThanOrEqual(least(LEAST.anywhere));
+  expect(share(asked, (s) => s.why !== 'not')).toBeGreaterThanOrEqual(least(LEAST.place));
+  const offered = asked.filter((s) => s.fix !== 'none');
+  expect(share(offered, (s) => s.fix === 'right')).toBeGreaterThanOrEqual(least(LEAST.right, offered));
 });
 
 test('on healthy benches a dark LED of the table leads to the table, and there is no fault', () => {
@@ -91,5 +99,6 @@ test('on healthy benches a dark LED of the table leads to the table, and there i
   const count = asked.reduce((sum, a) => sum + a.asked, 0);
   if (FULL) console.log(`\n${count - lost.length} of ${count} dark LEDs of healthy benches lead to the table`);
   if (FULL && process.env.LIST) console.log(lost.join('\n'));
+  expect(lost).toEqual([]);
   expect(meantBenches().flatMap(faultsOfHealthy)).toEqual([]);
 });

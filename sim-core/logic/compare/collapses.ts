@@ -7,13 +7,10 @@ import { addressMap, type Disorder, heldLines, type StuckLine, type Words } from
 const MOST_STUCK = 4;
 
 /** Every one that what is seen would bear, single bits aside. */
-export const collapsesOf = (c: Compared): readonly Disorder[] => [
-  ...stuckData(c),
-  ...shortedData(c),
-  ...stuckAddress(c),
-  ...shortedAddress(c),
-  ...halves(c),
-];
+export const collapsesOf = (c: Compared): readonly Disorder[] => [...stuckData(c), ...shortedData(c), ...addressCollapses(c), ...halves(c)];
+
+/** Of the address pins alone. */
+export const addressCollapses = (c: Compared): readonly Disorder[] => [...stuckAddress(c), ...shortedAddress(c)];
 
 /** What is seen without the bits that the disorder, as the last one, makes what they are. */
 export function besides(c: Compared, d: Disorder): Compared {

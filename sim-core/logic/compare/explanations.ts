@@ -2,16 +2,18 @@
 import { sameValue } from '../../../shared/same-value.ts';
 import { bitCount } from '../../units/bit-count.ts';
 import { makeRandom } from '../../units/random.ts';
-import { besides, collapsesOf } from './collapses.ts';
+import { addressCollapses, besides, collapsesOf } from './collapses.ts';
 import { bitsApart, type Compared, costOf, type Explanation, judged, MOST_WRONG } from './compared.ts';
 import { type Disorder, seenThrough, type Words } from './disorder.ts';
 import { waysToRead } from './permuted.ts';
-import { type Guess, oneChange, twoChanges } from './readings.ts';
+import { type Guess, oneChange, shifts, twoChanges } from './readings.ts';
 
 /** An explanation is named alone if each other takes so many bits more to say: as likely as one in some hundreds beside it. Our choice. */
 const MARGIN = 8;
 /** Losses of levels beyond so many are not all combined with another change. */
 const MOST_COMBINED = 48;
+/** In more words than these only shifts by one or two rows are taken back to look for lost address levels. */
+const MOST_SHIFTED = 64;
 /** So many that fit are enough to know that nothing is known. */
 const ENOUGH = 64;
 
@@ -56,9 +58,20 @@ function* guesses(c: Compared, found: Found): Generator<Guess> {
   const isLittle = size >= LARGE && found.bits <= Math.max(MOST_WRONG, size / FEW);
   if (found.isExact || isLittle) return;
   yield* twoChanges(c);
+  yield* collapsedThenShifted(c);
   for (const d of collapses.slice(0, MOST_COMBINED)) {
     for (const other of collapses) if (other !== d) yield [other, d];
     for (const guess of oneChange(besides(c, d))) if (guess.length === 1) yield [...guess, d];
+  }
+}
+
+/** A stuck or shorted address pin behind a shift shows where the shift is taken back. */
+function* collapsedThenShifted(c: Compared): Generator<Guess> {
+  const size = c.wanted.words.length;
+  for (const { by, disorders } of shifts(size, size > MOST_SHIFTED)) {
+    const back = (of: Uint16Array) => of.map((_, x) => of[(x + by) & (size - 1)] as number);
+    const seen = { words: back(Uint16Array.from(c.seen.words)), care: back(Uint16Array.from(c.seen.care)) };
+    for (const d of addressCollapses({ ...c, seen })) yield [d, ...disorders];
   }
 }
 

@@ -107,7 +107,7 @@ function* moves(c: Compared): Generator<Move> {
 }
 
 /** By every number of rows, the shorter way round; of many only those next to it. */
-function* shifts(size: number, few: boolean): Generator<Move & { readonly by: number }> {
+export function* shifts(size: number, few: boolean): Generator<Move & { readonly by: number }> {
   for (let by = 1; by < size; by++) {
     if (few && by > 2 && by < size - 2) continue;
     yield { by, disorders: [{ is: 'shifted', on: 'address', by: 2 * by > size ? by - size : by }], to: (a) => (a + by) & (size - 1) };

@@ -18,6 +18,7 @@ export const ledCurrentNotGuaranteed = defineRule<Data>({
   code: 'led/current-not-guaranteed',
   severity: 'marginal',
   reads: 'marginal',
+  role: 'effect',
   look({ leds }) {
     const drivers = [...new Set(leds.flatMap((l) => l.drivers.slice(0, 1)))];
     return drivers.map((driver) => {

@@ -20,6 +20,7 @@ export const ledReversed = defineRule<Data>({
   code: 'led/reversed',
   severity: 'fault',
   reads: 'wiring',
+  role: 'effect',
   look: (circuit) =>
     circuit.leds
       .filter((site) => reversed(circuit, site))

@@ -10,6 +10,7 @@ import { sayExplained } from '../../../sentence/compared-images.ts';
 import { its, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { hex, hexAddress } from '../../../units/hex.ts';
 import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
+import { feedOf } from '../../resistive-reach.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
 import { storedImage, wantedImages } from '../../store-table.ts';
 import { storedDifferences } from '../../stored-differences.ts';
@@ -70,13 +71,14 @@ export const notAsWanted = defineRule<Data>({
 function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan['memories'][string] | undefined): readonly Data[] {
   const { wanted } = circuit.plan;
   const { word } = chip.spec;
-  if (!wanted || !word) return [];
+  const feed = supplyOf(circuit, chip);
+  if (!wanted || !word || feed === 'reversed') return [];
   const bytes = digitsByAddress(image);
   const rows = storedDifferences(wanted, pins, bytes);
   const [first] = rows;
   if (!first) return [];
   const differs = rows.reduce((bits, { stored, wants }) => bits | (wants ^ stored), 0);
-  const off = pinsOffTable(wanted, pins, bytes);
+  const off = feed === 'on' ? pinsOffTable(wanted, pins, bytes) : undefined;
   const blank = [...bytes.values()].every((b) => b === ERASED);
   const unwritten = rows.every(({ stored }) => stored === ERASED_BYTE);
   return [
@@ -100,6 +102,13 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
   ];
 }
 
+/** Reversed: no level at its pins is worth anything. */
+function supplyOf(circuit: Circuit, chip: ChipSite): 'on' | 'none' | 'reversed' {
+  const { supply, ground } = feedOf(circuit, chip);
+  if (supply.minus.length > 0 || ground.plus.length > 0) return 'reversed';
+  return supply.plus.length > 0 && ground.minus.length > 0 ? 'on' : 'none';
+}
+
 function tiedPins(chip: ChipSite, { address }: MemoryPins, off: readonly number[]): NonNullable<Data['off']> {
   const names = off.map((pin) => chip.spec.word?.address[pin]);
   const level = address[off[0] ?? 0] === 'high' ? 'high' : 'low';
@@ -116,8 +125,10 @@ function explainedOnce(circuit: Circuit, pins: MemoryPins, image: Plan['memories
   const chips = tablePins(circuit);
   const images = wanted && wantedImages(wanted, chips);
   const asked = images?.ok ? images.value[chips.findIndex((c) => c.memory === pins.memory)] : undefined;
-  const stored = storedImage({ [pins.memory]: image }, pins);
-  const compared = asked && compareImages(asked, stored, pins.data.length);
+  const all = storedImage({ [pins.memory]: image }, pins);
+  // of what nobody asked for nothing is to be explained
+  const stored = asked && { ...all, given: all.given.map((bits, x) => (asked.given[x] ? bits : 0)) };
+  const compared = asked && stored && compareImages(asked, stored, pins.data.length);
   const says = compared?.ok ? (sayExplained(compared.value)[0] ?? '') : '';
   known.set(image, { of: circuit, says });
   return says;
