@@ -1,5 +1,6 @@
 /** Threads for checks: a time limit that ends what will not end, a memory limit, a queue for a crowd, and a clean close. The job is a stand-in. */
 import { expect, test } from 'vitest';
+import { buildApp } from '../../server/app.ts';
 import { checksInThreads, type Limits } from '../../server/check/check-thread.ts';
 import type { FailureCode } from '../../shared/failure-codes.ts';
 
@@ -24,6 +25,18 @@ test('an answer comes through', async () => {
 test('what does not end is stopped in time', async () => {
   const outcome = await checks({ seconds: 0.3 }).check('loop');
   expect(outcome).toEqual(stopped('api/gave-up', /takes more than 0\.3 seconds of processor time/));
+});
+
+test('health is answered while every thread is at work', async () => {
+  const checker = checks({ atOnce: 2 });
+  const app = await buildApp({ checker });
+  let answered = 0;
+  const atWork = ['loop', 'loop', 'loop'].map((text) => checker.check(text).then(() => answered++));
+  const health = await app.inject('/api/health');
+  expect([health.statusCode, health.json().ok, answered]).toEqual([200, true, 0]);
+  await app.close();
+  await Promise.all(atWork);
+  expect(answered).toBe(3);
 });
 
 test('what eats the memory is stopped', async () => {
