@@ -68,6 +68,22 @@ describe('from the first sight', () => {
   });
 });
 
+test('every control of several benches is hit where a hand presses it', async ({ page }) => {
+  for (const plan of ['greenhouse-nothing-lights', 'greenhouse-blank', 'ticket-counter']) {
+    await page.goto(`/?plan=${plan}`);
+    await eventually(supply(page)).toBeVisible();
+    await atRest(page);
+    const missed = await page.evaluate(() =>
+      [...document.querySelectorAll('.tops :is([role=switch], [role=button]:not(.chip-handle))')].flatMap((control) => {
+        const { x, y, width, height } = (control.querySelector('.hit, .cap, .led-glass, .segment-off') ?? control).getBoundingClientRect();
+        const hit = document.elementFromPoint(x + width / 2, y + height / 2);
+        return control.contains(hit) ? [] : [`${control.getAttribute('aria-label')} is under ${hit?.outerHTML.slice(0, 80)}`];
+      }),
+    );
+    expect(missed, plan).toEqual([]);
+  }
+});
+
 test('the bench in print is the bench alone, whatever is open beside it', async ({ page }) => {
   await page.goto('/?plan=greenhouse-nothing-lights');
   await page.locator('.memory-chip').click();
