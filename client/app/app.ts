@@ -136,6 +136,7 @@ export class LampwrightApp extends LightElement {
     };
   }
 
+  private readonly hearDone = (e: CustomEvent<string>) => this.spoken.done(e.detail);
   private readonly hearNews = (e: CustomEvent<string>) => {
     this.spoken.say(e.detail);
   };
@@ -243,7 +244,7 @@ export class LampwrightApp extends LightElement {
   private async doLine(line: string) {
     if (!this.context) return;
     const answer = await runLine(line, COMMANDS, this.context);
-    if (answer.ok) this.spoken.say(answer.value);
+    if (answer.ok) this.spoken.done(answer.value);
     else this.refusal = answer.failure;
   }
 
@@ -284,7 +285,7 @@ export class LampwrightApp extends LightElement {
       </main>
       ${this.panel(printing)}
       <bench-menu @menu-line=${this.menuLine}></bench-menu>
-      <command-line .context=${this.context} @done-by-name=${this.hearNews}></command-line>
+      <command-line .context=${this.context} @done-by-name=${this.hearDone}></command-line>
       ${printable(
         this.sheet,
         this.session,
@@ -296,7 +297,7 @@ export class LampwrightApp extends LightElement {
   }
 
   private partsPanel() {
-    return html`<parts-panel aria-label="Parts" role="region" ?hidden=${!this.partsOpen} .builder=${this.builder} @news=${this.hearNews}
+    return html`<parts-panel aria-label="Parts" role="region" ?hidden=${!this.partsOpen} .builder=${this.builder} @news=${this.hearDone}
           .commandsNamed=${namedCommands} @command-taken=${(e: CustomEvent<MenuLine>) => {
             // with Parts over it, nothing of the bench could be touched
             if (NARROW.matches) this.partsOpen = false;
@@ -375,6 +376,7 @@ export class LampwrightApp extends LightElement {
             ${placingText(this.builder, this.partsOpen)}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
             ${this.ledsAway ? toLeds(this.ledsAway, this.model?.leds.length ?? 0, () => this.scene.showLeds()) : nothing}
+            ${this.spoken.toast ? html`<p class="toast" aria-hidden="true" data-says=${this.spoken.toast}></p>` : nothing}
             <p class="under" aria-hidden="true"></p>
             ${paceNote(this.pace)}
             <view-tools ?measuring=${this.measuring} @typed=${this.typed}></view-tools>

@@ -3,10 +3,16 @@ import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Session } from '../state/session.ts';
 import { LiveAnnouncer } from './live-announcer.ts';
 
+/** A toast is shown so long, and so much longer for each letter [ms]; our choice. */
+const [SHOWN, LETTER] = [2500, 50];
+
 export class SpokenNews implements ReactiveController {
   private readonly announcer = new LiveAnnouncer();
   /** said last */
   news = '';
+  /** what was done, shown for a while */
+  toast = '';
+  private ending: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
     private readonly host: ReactiveControllerHost,
@@ -22,6 +28,21 @@ export class SpokenNews implements ReactiveController {
   }
 
   hostConnected() {}
+
+  /** What somebody has done is shown too. */
+  done(news: string) {
+    if (!news) return;
+    this.toast = news;
+    clearTimeout(this.ending);
+    this.ending = setTimeout(
+      () => {
+        this.toast = '';
+        this.host.requestUpdate();
+      },
+      SHOWN + news.length * LETTER,
+    );
+    this.say(news);
+  }
 
   /** Nothing: what was said last stays. */
   say(news: string | undefined) {

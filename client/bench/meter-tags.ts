@@ -68,7 +68,7 @@ export function drawMeters(model: BenchModel, drawn: Drawn, scale: () => number,
     const line = el('path', { class: 'tag-line' });
     const card = el(
       'g',
-      { class: 'tag-card' },
+      { class: 'tag-card', 'data-meter': meter.id },
       el('rect', { y: -TALL, width: wide, height: TALL, rx: 5 }),
       el('text', { x: wide / 2, y: -22, class: 'tag-name' }, name),
       figure,

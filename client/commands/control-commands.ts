@@ -146,6 +146,22 @@ const meter: Command = {
   },
 };
 
+const removeMeter: Command = {
+  name: 'delete meter',
+  synonyms: [],
+  group: 'Controls',
+  means: 'delete one meter from the bench',
+  takes: [{ shown: 'METER', offers: ({ session }) => (session.model?.plan.meters ?? []).map((m) => ({ word: m.id, means: m.measures })) }],
+  run([word = ''], { session }) {
+    const meters = session.model?.plan.meters ?? [];
+    const index = meters.findIndex((m) => m.id.toLowerCase() === word.toLowerCase());
+    const item = meters[index];
+    if (!item) return failed('command/unknown-name', word, `No meter ${word} on this bench.`);
+    session.edit({ op: 'remove', list: 'meters', item, index });
+    return said(`${item.id} deleted.`);
+  },
+};
+
 export const CONTROL_COMMANDS: readonly Command[] = [
   toSet,
   onButton({
@@ -164,5 +180,6 @@ export const CONTROL_COMMANDS: readonly Command[] = [
   }),
   onButton({ name: 'release', synonyms: ['let go'], means: 'release a button that is held', done: 'released', acts: ['release'] }),
   meter,
+  removeMeter,
   moveEnd,
 ];

@@ -51,8 +51,8 @@ interface Candidate extends CommandChoice {
   readonly fit?: number;
 }
 
-/** An exact name comes first, then the part that is found best; the other parts are among what is like the letters. */
-const [EXACT, BEST_PART, OTHER_PART] = [2, 1.2, 0.97];
+/** An exact name comes first, then the part that the words name; the other parts are among what is like the letters. */
+const [EXACT, NAMED_PART, OTHER_PART] = [2, 1.2, 0.6];
 
 /** More choices than this are not listed; in the search of Parts, than this. */
 const [MOST, MOST_NAMED] = [50, 3];
@@ -71,7 +71,7 @@ export function choicesFor(text: string, commands: readonly Command[], context: 
 }
 
 const partChoices = (text: string): Candidate[] =>
-  placeLines(text).map((c, i) => ({ ...c, whole: true, fit: i === 0 ? BEST_PART : OTHER_PART }));
+  placeLines(text).map(({ named, ...c }, i) => ({ ...c, whole: true, fit: i === 0 && named ? NAMED_PART : OTHER_PART }));
 
 /** Commands of which the words are a name, or the beginning of one; for whoever types them in the search of Parts. */
 export function commandsNamed(text: string, commands: readonly Command[]): readonly CommandChoice[] {

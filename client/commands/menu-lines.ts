@@ -13,11 +13,13 @@ export interface MenuLine {
 /** Of a thing that is among several selected ones, what is done is done to all of them. */
 export function menuLines(target: Target, { session, builder }: Pick<CommandContext, 'session' | 'builder'>): readonly MenuLine[] {
   const several = 'id' in target && builder.selection.has(target.id) && builder.selection.size > 1;
-  if (several) return ofItems('', `${builder.selection.size} selected`);
+  if (several) return [{ says: 'Zoom to selection', line: 'zoom to selection' }, ...ofItems('', `${builder.selection.size} selected`)];
   switch (target.on) {
     case 'part':
     case 'control': {
       const found = session.model?.specimen.get(target.id);
+      const meter = session.model?.plan.meters.find((m) => m.id === target.id);
+      if (meter && !found) return [{ says: 'Delete this meter', line: `delete meter ${meter.id}` }, ...ofBench];
       return found ? ofPart(found, target.on === 'part' ? target.led : undefined) : ofBench;
     }
     case 'wire':
@@ -44,17 +46,19 @@ export function menuLines(target: Target, { session, builder }: Pick<CommandCont
   }
 }
 
-function ofPart({ part, kind, leds, isChip }: PlacedPart, led: string | undefined): readonly MenuLine[] {
+function ofPart({ part, kind, leds, isChip, supply }: PlacedPart, led: string | undefined): readonly MenuLine[] {
   const { id } = part;
   const asked = led ?? leds[0]?.led;
   return [
     ...(asked === undefined ? [] : [{ says: `Why is ${asked} lit or dark?`, line: `why ${asked}` }]),
+    ...(supply ? [{ says: 'Switch on or off', line: `switch ${id}` }] : []),
     ...(isChip ? [{ says: 'Inside view', line: `inside view ${id}` }] : []),
     ...(part.damaged ? [{ says: `Replace ${id}`, line: `replace ${id}` }] : []),
     ...(kind.params.length > 0 && !isChip ? [{ says: 'Value…', line: `set ${id} to`, goesOn: true } as const] : []),
     { says: 'Name…', line: `call ${id}`, goesOn: true },
     ...(part.at === undefined ? [] : [{ says: 'Rotate', line: `rotate ${id}` }]),
     ...(part.to === undefined ? [] : [{ says: 'Flip', line: `flip ${id}` }]),
+    { says: `Zoom to ${id}`, line: `zoom to ${id}` },
     ...ofItems(` ${id}`, id),
   ];
 }

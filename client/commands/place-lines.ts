@@ -8,6 +8,8 @@ const MOST = 8;
 interface PlaceLine {
   readonly line: string;
   readonly means: string;
+  /** the words are its names and values */
+  readonly named: boolean;
 }
 
 /** Best first. The line of the first is what was typed; the others are named by their kind and value. */
@@ -18,5 +20,6 @@ export function placeLines(text: string): readonly PlaceLine[] {
   return offers.slice(0, MOST).map((offer, i) => ({
     line: `place ${i === 0 ? words : [offer.kind.id, ...Object.values(offer.placing.params ?? {}).map((v) => quoted(String(v)))].join(' ')}`,
     means: partOfferText(offer),
+    named: offer.named,
   }));
 }

@@ -64,6 +64,8 @@ export class Builder {
   wireFrom: string | undefined;
   /** wires are being laid: a touch on any hole begins one, with Parts closed */
   laying = false;
+  /** one part after the other of the same kind, until cancelled */
+  several = false;
   private clip: Plan | undefined;
   private readonly listeners = new Set<Listener>();
 
@@ -134,6 +136,10 @@ export class Builder {
   layWires() {
     this.hold(undefined);
     this.laying = true;
+    this.tell();
+  }
+  keepSeveral(several: boolean) {
+    this.several = several;
     this.tell();
   }
   beginWire(from: string | undefined) {

@@ -30,7 +30,7 @@ export function targetOf(element: Element, spot: Spot, model: BenchModel, drawin
   const marked = element.closest<SVGElement>('[data-wire], [data-part]');
   const free: Start | undefined =
     hole !== undefined && !model.layout.taken.has(hole) ? { point: hole, spot: [Math.round(spot[0]), Math.round(spot[1])] } : undefined;
-  if (control) return { on: 'control', id: control.dataset.part ?? '' };
+  if (control) return { on: 'control', id: control.dataset.part ?? control.dataset.meter ?? '' };
   const { wire, part } = marked?.dataset ?? {};
   if (wire) {
     const path = drawing.paths.get(wire);

@@ -8,6 +8,8 @@ export interface PartOffer {
   readonly title: string;
   /** '4.7 kΩ', '24 pins' */
   readonly note: string;
+  /** every word that was typed is one of its names or values, not only a beginning of one */
+  readonly named: boolean;
 }
 
 export interface PartGroup {
@@ -103,6 +105,7 @@ function offer(kind: PartKind, words: readonly string[]): PartOffer | undefined 
     kind,
     title: kind.title,
     note: [value, pins > 2 && !kind.title.includes('-pin') ? `${pins} pins` : ''].filter(Boolean).join(', '),
+    named: fitOf(kind, words) + Object.keys(params).length >= words.length,
     placing: { kind: kind.id, ...(Object.keys(params).length > 0 ? { params } : {}) },
   };
 }

@@ -1,11 +1,21 @@
 /** What the hand holds over the bench, shown where it would go and set down there: a part from the list of parts, or the loose end of a wire. */
-import { type EditContext, freeBesideLeg, holeSpot, type Outcome, readHole, roomBeside, settleWire } from '../../sim-core/index.ts';
+import {
+  type EditContext,
+  freeBesideLeg,
+  holeSpot,
+  type Outcome,
+  type Placing,
+  readHole,
+  roomBeside,
+  settleWire,
+} from '../../sim-core/index.ts';
 import type { Drawing } from '../scene/drawing.ts';
 import type { Spot } from '../scene/geometry.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Builder } from './builder.ts';
 import type { Target } from './hit-test.ts';
 import { insertText } from './insert-text.ts';
+import { partInHand } from './part-picture.ts';
 import { placementPreview } from './placement-preview.ts';
 import type { Preview } from './preview.ts';
 
@@ -64,13 +74,20 @@ export class PlacementTool {
     const { context, toPlace, wireFrom } = builder;
     if (!context) return;
     if (toPlace) {
-      const { spots, refusal } = placementPreview(context, toPlace, at.spot, builder.lies);
-      ghost.part(spots, refusal !== undefined);
+      const { placing, spots, refusal } = placementPreview(context, toPlace, at.spot, builder.lies);
+      ghost.part(spots, refusal !== undefined, refusal === undefined ? this.drawn(placing, spots) : undefined);
       ghost.say(refusal, at.x, at.y);
     } else if (wireFrom !== undefined) {
       const start = this.spotOf(wireFrom);
       if (start) this.drawWire(context, wireFrom, start, at);
     }
+  }
+
+  /** The part as it would be drawn there. */
+  private drawn(placing: Placing, spots: readonly Spot[]) {
+    const box = this.bench.drawing()?.box;
+    const root = box && partInHand(placing, spots, [box.x + box.width / 2, box.y + box.height / 2]);
+    return root && { root, onBoard: placing.at !== undefined };
   }
 
   /** Where a hole or a terminal is; undefined: there is no such thing on the bench. */
@@ -121,7 +138,7 @@ export class PlacementTool {
     }
     ghost.clear();
     say(insertText(done.value));
-    if (!again) builder.hold(undefined);
+    if (!again && !builder.several) builder.hold(undefined);
   }
 
   /** Puts a wire's loose end in, if there is anything for it here. */

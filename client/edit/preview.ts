@@ -4,8 +4,8 @@ import { el, short } from '../scene/svg.ts';
 import { wireInk } from '../scene/wire-drawing.ts';
 
 export interface Preview {
-  /** a part by the spots of its legs, or of its corner if it stands beside the boards */
-  part(spots: readonly Spot[], refused: boolean): void;
+  /** a part by the spots of its legs, or of its corner if it stands beside the boards; drawn: as it would stand there */
+  part(spots: readonly Spot[], refused: boolean, drawn?: { readonly root: SVGElement; readonly onBoard: boolean }): void;
   wire(from: Spot, to: Spot, colour: string, refused: boolean): void;
   frame(a: Spot, b: Spot): void;
   board(outline: Box, refused: boolean): void;
@@ -29,8 +29,10 @@ export function makePreview(layer: SVGGElement, note: HTMLElement): Preview {
     layer.replaceChildren(...children);
   };
   return {
-    part(spots, refused) {
-      put(refused, rect(around(spots, 0.5), 'ghost-body'), ...spots.map((s, i) => ring(s, i === 0)));
+    part(spots, refused, drawn) {
+      drawn?.root.classList.add('ghost-part');
+      const legs = drawn?.onBoard === false ? [] : spots;
+      put(refused, drawn?.root ?? rect(around(spots, 0.5), 'ghost-body'), ...legs.map((s, i) => ring(s, i === 0)));
     },
     wire(from, to, colour, refused) {
       const d = `M${short(from[0] * U)} ${short(from[1] * U)}L${short(to[0] * U)} ${short(to[1] * U)}`;

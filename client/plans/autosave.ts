@@ -107,6 +107,10 @@ export class Autosave {
     return this.kept?.id;
   }
 
+  get isOwn(): boolean {
+    return this.kept?.own ?? false;
+  }
+
   /** A plan that no bench is kept of yet; name: of the file that it is from. False: it was refused. */
   async openNew(text: string, as: OpenedAs, name?: string): Promise<boolean> {
     await this.finish();

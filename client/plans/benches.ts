@@ -44,6 +44,11 @@ export class Benches {
     return this.autosave.id;
   }
 
+  /** The bench that stands has been made or changed here. */
+  get isOwn(): boolean {
+    return this.autosave.isOwn;
+  }
+
   /** Is the bench written as it is shown? told: when that has changed. */
   get keeping(): Keeping {
     return this.autosave.keeping;

@@ -14,6 +14,8 @@ import { isLink } from './plan-link.ts';
 import type { ShareDialog } from './share-dialog.ts';
 import { startBenches } from './start-benches.ts';
 
+const keptMark = html`<span class="kept-mark" title="Kept in this browser"><span class="visually-hidden">Kept in this browser</span>${icon('M3.500 8.500l3 3 6-7', 16)}</span>`;
+
 @customElement('plan-chooser')
 export class PlanChooser extends SessionElement {
   protected override readonly hears = ['model'] as const;
@@ -21,6 +23,7 @@ export class PlanChooser extends SessionElement {
   @state() private recent: readonly BenchNote[] = [];
   @state() private said = '';
   @state() private keeping = false;
+  @state() private failing = false;
   /** the examples, and the dialog to share in, have been asked for */
   @state() private gallery = false;
   @state() private sharing = false;
@@ -53,6 +56,7 @@ export class PlanChooser extends SessionElement {
     this.benches = startBenches(this.session);
     this.benches.whenKeeping((keeping) => {
       this.keeping = keeping === 'keeping';
+      this.failing = typeof keeping === 'object';
       this.dispatchEvent(new CustomEvent<Keeping>('keeping', { detail: keeping }));
     });
     void this.benches.begin().then(() => this.requestUpdate());
@@ -213,7 +217,7 @@ export class PlanChooser extends SessionElement {
           ${title}${icon('M4 6l4 4 4-4', 16)}
         </button>
       </h1>
-      ${this.keeping ? html`<p class="keeping">Keeping …</p>` : nothing}
+      ${this.keeping ? html`<p class="keeping">Keeping …</p>` : this.benches?.isOwn && !this.failing ? keptMark : nothing}
       <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.model ? this.thisBench(title) : nothing}${this.others()}</div>
       ${this.gallery ? html`<plan-gallery .demos=${this.demos} @example=${(e: CustomEvent<GalleryChoice>) => this.take(e.detail)}></plan-gallery>` : nothing}
       ${this.sharing ? html`<share-dialog .link=${(opened: LinkFor) => this.benches?.link(opened)}></share-dialog>` : nothing}

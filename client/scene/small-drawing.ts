@@ -1,9 +1,10 @@
-/** A bench or a part drawn small, for a list: the bench's own drawing without what is read, touched or spoken in it. */
+/** A bench or a part drawn small, for a list or in the hand: the bench's own drawing without what is read, touched or spoken in it. */
 import type { Plan } from '../../shared/plan.ts';
-import { makeBenchModel } from '../state/bench-model.ts';
+import { makeBenchModel, type PlacedPart } from '../state/bench-model.ts';
 import { Drawing } from './drawing.ts';
+import { faceFor } from './faces/catalogue.ts';
 import type { FaceActions } from './faces/face.ts';
-import { type Box, U } from './geometry.ts';
+import { type Box, type Spot, U } from './geometry.ts';
 import { el } from './svg.ts';
 
 /** Margin round the drawing [pitch]. */
@@ -37,16 +38,25 @@ export function drawSmallPart(plan: Plan, id: string): SVGSVGElement | undefined
   return face && small([face.body, ...(face.over ? [face.over] : [])], face.box);
 }
 
+/** A part as it would be drawn with its legs in these spots, by pin; one beside the boards, with its corner there. */
+export function sketchPart(part: PlacedPart, legs: ReadonlyMap<string, Spot>, corner: Spot, middle: Spot): SVGGElement {
+  const placed = legs.size > 0 ? part : { ...part, part: { ...part.part, spot: [corner[0], corner[1]] as [number, number] } };
+  const face = faceFor(placed)(placed, { legs, middle, actions: UNTOUCHED });
+  return still(el('g', {}, face.body, ...(face.over ? [face.over] : [])));
+}
+
 function small(layers: readonly SVGElement[], { x, y, width, height }: Box): SVGSVGElement {
   const view = [x - MARGIN, y - MARGIN, width + 2 * MARGIN, height + 2 * MARGIN].map((p) => p * U);
-  const svg = el(
-    'svg',
-    { class: 'small-drawing', viewBox: view.join(' '), 'aria-hidden': 'true', 'data-detail': 'far', 'data-names': 'hidden' },
-    ...layers,
-  );
-  for (const e of svg.querySelectorAll(NOT_DRAWN)) e.remove();
-  for (const e of svg.querySelectorAll('*')) for (const name of SPOKEN) e.removeAttribute(name);
-  // a copy listens to nothing
-  const copy = svg.cloneNode(true);
-  return copy instanceof SVGSVGElement ? copy : svg;
+  const looks = { class: 'small-drawing', viewBox: view.join(' '), 'aria-hidden': 'true', 'data-detail': 'far', 'data-names': 'hidden' };
+  const svg = el('svg', looks);
+  svg.append(still(el('g', {}, ...layers)));
+  return svg;
+}
+
+/** A copy that listens to nothing and says nothing. */
+function still(drawn: SVGGElement): SVGGElement {
+  for (const e of drawn.querySelectorAll(NOT_DRAWN)) e.remove();
+  for (const e of drawn.querySelectorAll('*')) for (const name of SPOKEN) e.removeAttribute(name);
+  const copy = drawn.cloneNode(true);
+  return copy instanceof SVGGElement ? copy : drawn;
 }

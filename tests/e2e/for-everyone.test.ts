@@ -102,3 +102,73 @@ describe('picking out', () => {
     expect((await page.evaluate(picked)).nets).not.toEqual(now.nets);
   });
 });
+
+/** Each is in the text after the one before it. */
+function inOrder(text: string, ...parts: readonly string[]): void {
+  let at = 0;
+  for (const part of parts) {
+    const found = text.indexOf(part, at);
+    expect(found >= 0 ? part : `not found after ${text.slice(at, at + 200)} …: ${part}`).toBe(part);
+    at = found + part.length;
+  }
+}
+
+test('read from the top, the accessibility tree tells the bench, why an LED is dark with its fix, what was found, and the table', async ({
+  page,
+}) => {
+  await page.goto('/?plan=greenhouse-dark-vent#why/LED1');
+  const panel = page.getByRole('complementary', { name: 'Panel' });
+  await eventually(panel.getByRole('region', { name: 'Tested fix' })).toContainText('All 32 rows');
+  inOrder(
+    await page.locator('body').ariaSnapshot(),
+    'group "Bench: Greenhouse watch, the vent LED stays dark"',
+    'img "R1, Resistor 470 Ω, a40 to -a32"',
+    'img "48 wires; the Wires list reads them one by one"',
+    'switch "Bench supply PS1, on" [checked]',
+    'group "sensors"',
+    'switch "sensors pole 1 hot, closed" [checked]',
+    'switch "sensors pole 2 damp, open"',
+    'button "U1, EEPROM 2K × 8, 24-pin, reading 0x001 → 15"',
+    'button "vent, dark, 0 mA"',
+    'group "Findings on the bench"',
+    'Fault: The right half of rail −a on board B1 is in use but not connected to a supply',
+    'heading "Greenhouse watch, the vent LED stays dark" [level=1]',
+    'complementary "Panel"',
+    'tab "Why" [selected]',
+    'tabpanel "Why"',
+    'is dark: board B1, bottom − rail, right half, is not connected to the supply’s −.',
+    'region "Tested fix"',
+    'Add a wire from',
+    'button "-a26"',
+    'button "-a6"',
+    'is then lit',
+    'button "Apply"',
+  );
+  await page.getByRole('tab', { name: /^Findings/ }).click();
+  await eventually(panel.getByRole('heading', { level: 2 })).toContainText('finding');
+  inOrder(
+    await panel.ariaSnapshot(),
+    'tab "Findings 2" [selected]',
+    'heading "2 findings" [level=2]',
+    'region "Fault"',
+    'The right half of rail −a on',
+    'button "board B1"',
+    'button "Connect -a26 and -a25 with a wire"',
+    'rows of the table are wrong',
+  );
+  await page.getByRole('tab', { name: 'Table' }).click();
+  await eventually(panel.getByRole('heading', { level: 2 })).toContainText('none is shown as wanted');
+  inOrder(
+    await panel.ariaSnapshot(),
+    'heading "All 32 rows are stored as wanted, none is shown as wanted." [level=2]',
+    'grid "Truth table"',
+    'columnheader "inputs raining, windy, dark, damp, hot"',
+    'columnheader "vent"',
+    'columnheader "stored"',
+    'columnheader "shown"',
+    'rowheader "Set the switches to row 1"',
+    'gridcell "hot"',
+    'gridcell "00010101"',
+    'gridcell "00000000"',
+  );
+});

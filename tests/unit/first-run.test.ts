@@ -1,9 +1,13 @@
 /** What a first visit needs: examples that say what they teach, drawn small from the plans themselves; and tables begun in one act. */
 // @vitest-environment happy-dom
 import { describe, expect, test } from 'vitest';
+import { partInHand, partPicture } from '../../client/edit/part-picture.ts';
+import { partGroups } from '../../client/edit/part-search.ts';
+import { placementPreview } from '../../client/edit/placement-preview.ts';
 import { drawSmall, drawSmallPart } from '../../client/scene/small-drawing.ts';
+import { layoutOf } from '../../client/state/bench-model.ts';
 import { DEMO_PLANS } from '../../shared/demo-plans.ts';
-import { blankTable, tableOfWanted } from '../../sim-core/index.ts';
+import { blankTable, emptyBench, partLookup, tableOfWanted } from '../../sim-core/index.ts';
 
 describe('the examples', () => {
   test('each says what it teaches, or says in its notes that it has a fault', () => {
@@ -57,4 +61,24 @@ describe('a table of so many inputs and outputs', () => {
   ] as const)('%d and %d are refused', ([inputs, outputs, says]) => {
     expect(blankTable(inputs, outputs)).toMatchObject({ ok: false, failure: { says } });
   });
+});
+
+describe('parts on offer', () => {
+  const offers = partGroups('').flatMap((g) => g.offers);
+  const empty = { plan: emptyBench, layout: layoutOf(emptyBench), kinds: partLookup };
+  const context = { ...empty, layout: empty.layout.ok ? empty.layout.value : expect.fail() };
+
+  test.for(offers.map((o) => [o.kind.id, o.placing] as const))(
+    '%s has a picture, and is drawn in the hand as it would stand',
+    ([, placing]) => {
+      const picture = partPicture(placing);
+      expect(picture?.querySelectorAll('path, rect, circle').length).toBeGreaterThan(0);
+      expect(picture?.querySelectorAll('.board, .wire, [role], [tabindex]').length).toBe(0);
+      const there = placementPreview(context, placing, [30, 10]);
+      expect(there.refusal).toBeUndefined();
+      const drawn = partInHand(there.placing, there.spots, [30, 10]);
+      expect(drawn?.querySelectorAll('path, rect, circle').length).toBeGreaterThan(0);
+      expect(drawn?.querySelectorAll('[role], [tabindex], [data-part]').length).toBe(0);
+    },
+  );
 });

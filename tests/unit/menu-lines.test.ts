@@ -42,6 +42,17 @@ describe('what is offered', () => {
   test('of a memory is its inside view', () => expect(says({ on: 'part', id: 'U1' })[0]).toBe('Inside view'));
   test('of one of several selected things is done to all of them', () =>
     expect(lines({ on: 'wire', id: 'W3' }, ['W3', 'R1'])).toContainEqual({ says: 'Delete 2 selected', line: 'delete' }));
+  test('of a meter is to remove it', () => {
+    const meter = { id: 'M1', measures: 'volts', at: 'a1' } as const;
+    const measured = { ...model, plan: { ...model.plan, meters: [meter] } };
+    const offered = menuLines(
+      { on: 'control', id: 'M1' },
+      { session: { model: measured } as Session, builder: { selection: new Set() } as unknown as Builder },
+    );
+    expect(offered[0]).toEqual({ says: 'Delete this meter', line: 'delete meter M1' });
+    expect(parseCommandLine('delete meter M1', COMMANDS)?.command.name).toBe('delete meter');
+  });
+  test('of a supply is its switch', () => expect(says({ on: 'part', id: 'PS1' })).toContain('Switch on or off'));
   test('of a hole begins a wire there', () =>
     expect(lines({ on: 'point', point: 'e14', spot: [14, 10] })[0]).toEqual({
       says: 'Wire from e14 to…',

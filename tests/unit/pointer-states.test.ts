@@ -245,6 +245,16 @@ describe('with a part in the hand', () => {
     expect(bench.builder.toPlace).toBeDefined();
   });
 
+  test('several in a row: each click sets one down, until it is put back', async () => {
+    const bench = await hold();
+    bench.builder.keepSeveral(true);
+    const before = bench.plan.parts.length;
+    for (const hole of ['b20', 'b30']) bench.click(hole);
+    expect(bench.plan.parts.length).toBe(before + 2);
+    expect(bench.builder.toPlace).toBeDefined();
+    bench.builder.cancel();
+    expect(bench.builder.toPlace).toBeUndefined();
+  });
   test('where there is no room for it that is said, and it stays in the hand', async () => {
     const bench = await hold();
     bench.click([70, 50]);
