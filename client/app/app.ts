@@ -129,7 +129,7 @@ export class LampwrightApp extends LightElement {
       setTheme: chooseTheme,
       lookInside: (chip) => this.hand.open(chip),
       timing: () => this.strip,
-      showHelp: () => void this.showHelp(),
+      showHelp: () => openHelp((line) => void this.doLine(line)),
       showFirstSteps: () => this.steps.again(),
       showKeys: () => this.keyList.show(),
       showLine: () => this.line.show(),
@@ -140,10 +140,6 @@ export class LampwrightApp extends LightElement {
   private readonly hearNews = (e: CustomEvent<string>) => {
     this.spoken.say(e.detail);
   };
-
-  private async showHelp() {
-    this.refusal = (await openHelp((line) => void this.doLine(line))) ?? this.refusal;
-  }
 
   private openParts(open: boolean) {
     this.partsOpen = open;
@@ -366,7 +362,7 @@ export class LampwrightApp extends LightElement {
             <button type="button" class="to-parts" aria-expanded=${this.partsOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openParts(!this.partsOpen)}>
               ${icon('M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4', 16)}<span>Parts</span>
             </button>
-            <button type="button" class="to-help" aria-label="Help" title="Help" @click=${() => void this.showHelp()}>?</button>
+            <button type="button" class="to-help" aria-label="Help" title="Help" @click=${() => void this.doLine('help')}>?</button>
           </div>
           <finding-card .session=${this.session} @point=${this.pointAt}></finding-card>
           <item-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}

@@ -1,6 +1,6 @@
 /** What an action of the page is: its name, what may be typed after it, its keys, and how it is done. The catalogue feeds the command line and the key list. */
 
-import type { Outcome } from '../../sim-core/index.ts';
+import type { Failure, Outcome } from '../../sim-core/index.ts';
 import type { BenchScene } from '../bench/bench-scene.ts';
 import type { MeterPanel } from '../bench/meter-panel.ts';
 import type { Builder } from '../edit/builder.ts';
@@ -29,8 +29,8 @@ export interface CommandContext {
   lookInside(chip: string): void;
   timing(): TimingDiagram;
   setTheme(look: 'light' | 'dark'): void;
-  /** What could not be loaded is said. */
-  showHelp(): void;
+  /** The failure, if it could not be loaded. */
+  showHelp(): Promise<Failure | undefined>;
   showFirstSteps(): void;
   showKeys(): void;
   showLine(): void;

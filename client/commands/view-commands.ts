@@ -137,9 +137,9 @@ const help = action({
   name: 'help',
   synonyms: ['how to', 'guide'],
   means: 'what this is, and how the bench is worked by mouse or finger',
-  run(_, context) {
-    context.showHelp();
-    return said('');
+  async run(_, context) {
+    const failure = await context.showHelp();
+    return failure ? { ok: false, failure } : said('');
   },
 });
 
