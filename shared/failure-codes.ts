@@ -205,7 +205,7 @@ const page = {
   'page/read-only': 'The bench was shared to be operated, not to be edited.',
   'page/not-stored': 'The browser does not store the bench.',
   'page/simulation-error': 'The simulation failed with an error and was restarted.',
-  'page/simulation-silent': 'The simulation gave no answer for 5 s and was restarted.',
+  'page/simulation-silent': 'The simulation gave no answer for 15 s and was restarted.',
   'page/simulation-stopped': 'The simulation was stopped and restarted.',
   'page/action-stopped': 'An action was stopped before everything was at rest.',
   'page/job-error': 'Long work in the page, such as a proof or a build, failed with an error.',

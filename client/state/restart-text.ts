@@ -5,7 +5,7 @@ import type { WorkerFault } from '../worker/watchdog.ts';
 
 const FAULTS: Readonly<Record<WorkerFault, { readonly code: Failure['code']; readonly says: string }>> = {
   error: { code: 'page/simulation-error', says: 'the simulation failed with an error' },
-  silence: { code: 'page/simulation-silent', says: 'the simulation gave no answer for 5 s' },
+  silence: { code: 'page/simulation-silent', says: 'the simulation gave no answer for 15 s' },
   stop: { code: 'page/simulation-stopped', says: 'the simulation did not stop when asked' },
 };
 

@@ -7,8 +7,8 @@ import type { Ask, Tell } from './protocol.ts';
 const LOOK = 250;
 /** An act that is unanswered for so long is told to be under way still [ms]: at the next look, so within a second. */
 const LONG = 750;
-/** So many looks without a sign of life, 5 s, are too many. Looks are counted, not time: a page that slept has not waited. */
-const SILENT_LOOKS = 20;
+/** So many looks without a sign of life, 15 s, are too many: on a machine with ten times too much to do, 1.5 s of work. Stop ends it at once. Looks are counted, not time: a page that slept has not waited. */
+const SILENT_LOOKS = 60;
 /** A worker that was asked to stop has so many looks for it, 1 s. */
 const STOP_LOOKS = 4;
 

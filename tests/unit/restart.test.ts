@@ -25,14 +25,14 @@ async function opened(line: LineSetting): Promise<LiveBench> {
 
 describe.each([
   ['throws', 'page/simulation-error', /^The simulation failed with an error and was restarted: your last action was not done/],
-  ['silent', 'page/simulation-silent', /^The simulation gave no answer for 5 s and was restarted: your last action was not done/],
+  ['silent', 'page/simulation-silent', /^The simulation gave no answer for 15 s and was restarted: your last action was not done/],
 ] as const)('a worker that %s', (failure, code, says) => {
   test('at an act is restarted: the bench, its switches and its supply are as before, and it answers to the next act', async () => {
     let broken = true;
     const live = await opened({ fails: ({ ask }) => (broken && ask === 'act' ? failure : undefined) });
     const before = live.session.plan;
     supply(live, false);
-    live.clock.pass(7000);
+    live.clock.pass(17_000);
     expect(codes(live)).toEqual([code]);
     expectOneSentence(live.refused[0]!);
     expect(live.refused[0]!.says).toMatch(says);
@@ -49,7 +49,7 @@ describe.each([
     live.session.edit(change(live, 'one'));
     live.session.edit(change(live, 'two'));
     expect(label(live)).toBe('two');
-    live.clock.pass(7000);
+    live.clock.pass(17_000);
     expect([label(live), live.session.history.changes]).toEqual([undefined, []]);
     expect(codes(live)).toEqual([code]);
     live.session.edit(change(live, 'three'));
@@ -60,7 +60,7 @@ describe.each([
   test('as it opens a plan is restarted with the bench before; whoever waits for the plan is answered, and so is the next', async () => {
     const live = await opened({ fails: (ask) => (ask.ask === 'open' && ask.text.includes('Bad') ? failure : undefined) });
     const stands = Promise.all(['Bad', 'Good'].map((title) => live.session.open(JSON.stringify(plan({ title })))));
-    live.clock.pass(7000);
+    live.clock.pass(17_000);
     expect(codes(live)).toEqual([code]);
     expect(live.refused[0]!.says).toMatch(/^The plan was not opened: .* The bench before it was restarted\.$/);
     expect(await stands).toEqual([false, false]);
@@ -72,7 +72,7 @@ describe.each([
   test('before any bench stands answers whoever waits, and the next plan opens', async () => {
     const live = liveBench({ fails: (ask) => (ask.ask === 'open' && ask.text.includes('Bad') ? failure : undefined) });
     const bad = live.session.open(JSON.stringify(plan({ title: 'Bad' })));
-    live.clock.pass(7000);
+    live.clock.pass(17_000);
     expect([await bad, codes(live)]).toEqual([false, [code]]);
     expect(await live.open(plan())).toBe(true);
   });
@@ -209,9 +209,9 @@ describe('an act that takes long', () => {
   test('a stop while nothing is under way does nothing, then or later', async () => {
     const { live, seen } = await slowBench();
     live.session.stop();
-    live.clock.pass(5000);
+    live.clock.pass(15_000);
     supply(live, false);
-    live.clock.pass(5000);
+    live.clock.pass(15_000);
     expect([live.refused, seen]).toEqual([[], []]);
   });
 });
