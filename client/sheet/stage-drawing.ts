@@ -41,7 +41,7 @@ const INKS: Readonly<Record<string, string>> = {
   turquoise: '#007173',
 };
 
-export const stageInk = (colour: string): string => INKS[colour] ?? '#1d1c20';
+const stageInk = (colour: string): string => INKS[colour] ?? '#1d1c20';
 
 /** Thickness of a new wire and of one of before, and a disc's radius [pitch]. */
 const [FRESH, BEFORE, DISC] = [0.3, 0.15, 0.44];

@@ -9,7 +9,7 @@ import type { ContactSite, Placed } from '../run/circuit/sites.ts';
 import { isButton } from '../run/circuit/switch-settings.ts';
 import type { EndOfWire } from '../text/wiring.ts';
 
-export const SECTIONS = ['power', 'memory', 'enables', 'inputs', 'outputs', 'writing', 'chips'] as const;
+const SECTIONS = ['power', 'memory', 'enables', 'inputs', 'outputs', 'writing', 'chips'] as const;
 export type Section = (typeof SECTIONS)[number];
 
 /** A later section wins where several meet: a data switch's wire to a data pin is for writing. */

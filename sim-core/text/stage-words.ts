@@ -35,7 +35,7 @@ export type Measured =
   | { readonly what: 'look'; readonly of?: PoleWords };
 
 /** "U1 pin 8 (A0)"; the name is left out where a pin has no other. */
-export const sayPin = ({ part, pin, name }: PinWords): string => `${part} pin ${pin}${name === pin ? '' : ` (${name})`}`;
+const sayPin = ({ part, pin, name }: PinWords): string => `${part} pin ${pin}${name === pin ? '' : ` (${name})`}`;
 
 /** "S1 pole 4 (G0)", "button S4 (write)". */
 export function sayPoleOf({ part, pole, poles, button, called }: PoleWords): string {
