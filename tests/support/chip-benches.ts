@@ -91,8 +91,8 @@ export const CHIP_CASES: readonly RuleCase[] = [
     bench: `${FED}\n${[1, 2, 3].map((k) => `resistor R${k} 1k from +a${5 * k} to a${5 * k}\nwire W${k} from b${5 * k} to -j${9 + k}`).join('\n')}`,
   },
   {
-    says: 'a supply shorted by two wires: the later one is named',
-    finds: ['0 supply/current-limit PS1 W2 | PS1, 500 mA, 500 mA, 0 V, W2'],
+    says: 'a supply shorted by two wires of which either would do: both are named',
+    finds: ['0 supply/current-limit PS1 W1 W2 | PS1, 500 mA, 500 mA, 0 V, W1, W2'],
     of: 'supply/',
     bench: `${FED}\nwire W1 from +j5 to a10\nwire W2 from b10 to -j5`,
   },

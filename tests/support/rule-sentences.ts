@@ -88,7 +88,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'U1 pin 21 (/WE) is tied low: 0 V (high from 2 V), so the outputs of memory U1 are always high-impedance (Z). Wire it to +, or pull it up so that a button can pull it low.',
   ],
   'switch/both-sides-one-net': [
-    'Pole 1 of DIP switch S1 switches nothing: wire W3 joins its two sides (0 Ω while it is open; an open contact has at least 100 MΩ). Remove wire W3, or move one end.',
+    'Pole 1 of DIP switch S1 switches nothing: wire W2 and wire W3 join its two sides (0 Ω while it is open; an open contact has at least 100 MΩ). Remove wire W2 or wire W3, or move one end.',
   ],
   'input/between-levels': [
     'U1 pin 5 (A3) is at 1.35 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',
@@ -202,7 +202,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Supply PS1 is at its current limit: 500 mA (limit 500 mA), and only 0.5 V of 5 V is left. Switch off and check resistor R1.',
     'Supply PS1 is shorted by wires: 500 mA (limit 500 mA) at 0 V. Switch off and remove wire WS.',
     'Supply PS1 is at its current limit: 500 mA (limit 500 mA), and only 0.601 V of 5 V is left. Switch off and check resistor R1 and resistor R2.',
-    'Supply PS1 is shorted by wires: 500 mA (limit 500 mA) at 0 V. Switch off and remove wire W2.',
+    'Supply PS1 is shorted by wires: 500 mA (limit 500 mA) at 0 V. Switch off and remove wire W1 or wire W2.',
   ],
   'supply/grounds-not-connected': [
     'Supply PS2 and supply PS1 have no common ground: no current returns from one to the other, and a level of one means nothing to the other. Connect the − terminal of PS2 and the − terminal of PS1 with a wire.',

@@ -83,8 +83,9 @@ test('a supply shorted by a wire is the first thing that why says', () => {
 
 test('a table that stands where the bench does not read it is no memory that is not yet written', () => {
   const demo = demoPlan('braille-tutor')!;
-  const tie = demo.wires.find((w) => [w.from, w.to].some((h) => h === '-a2'))!;
-  const plan = withWire(demo, tie.id, { [tie.from === '-a2' ? 'from' : 'to']: '+a2' });
+  // U1 stands at d5: its pin 2 is in row 6
+  const tie = demo.wires.find((w) => /^a6$/.test(w.to) && w.from.startsWith('-'))!;
+  const plan = withWire(demo, tie.id, { from: tie.from.replace('-', '+') });
   expect(heard(plan)).toContain(
     'fault: Memory U1 holds the table, but not where it is read: U1 pin 2 (A6) is high, and the table stands where it is low. Wire it to −.',
   );

@@ -58,7 +58,7 @@ describe('a usual mistake fails a check of its stage', () => {
     ['two inputs exchanged', swapped('W44', 'W46'), 'inputs pole'],
     ['a switch left out', without('S1'), 'inputs pole'],
     ['a pull-down left out', without('R9'), 'inputs pole'],
-    ['an enable not tied', without('W11'), 'memory tied'],
+    ['an enable not tied', without('W15'), 'memory tied'],
     ['an unused address pin not tied', without('W18'), 'memory tied'],
     ['a decoupling capacitor left out', without('C1'), 'memory decoupling'],
     [

@@ -69,13 +69,16 @@ function floating(of: Variant, { poles, rows }: SwitchRows, { holes }: ProbePoin
   return found;
 }
 
+/** Mistakes that were seen wholly without the event engine, of all. */
+const seen = { still: 0, all: 0 };
+
 describe.each<[string, Plan, number]>([
   ['the greenhouse', switchedOn(demoPlan('greenhouse')!), 29],
   ['a bench of LEDs that the memory drives', switchedOn(table(4, 6, 'leds', false)), 37],
   ['a bench with a display', switchedOn(table(4, 7, 'digit', true)), 41],
   ['a bench with a bar', switchedOn(table(3, 8, 'bar', false)), 31],
 ])('on %s', (_, plan, every) => {
-  test('every kind of mistake with wires and parts shows what the event engine shows, nearly all of them without it', () => {
+  test('every kind of mistake with wires and parts shows what the event engine shows, most of them without it', () => {
     const bench = faultBench(plan);
     if (!bench.ok) throw new Error(bench.failure.says);
     const base = start(plan, { still: true });
@@ -104,7 +107,9 @@ describe.each<[string, Plan, number]>([
       }
     }
     expect(faults.length).toBeGreaterThan(9);
-    expect(still / faults.length).toBeGreaterThan(0.75);
+    seen.still += still;
+    seen.all += faults.length;
+    expect(still / faults.length).toBeGreaterThan(0.5);
   });
 
   test('a byte is another one without a circuit, and what is asked twice is the same to the bit', () => {
@@ -190,4 +195,9 @@ test.each([
     if (!loose.has(hole))
       expect(Math.abs(is.volts[i]! - volts), `row ${Math.floor(i / points.holes.length)} at ${hole}`).toBeLessThan(1e-7);
   }
+});
+
+test('of all these mistakes four in five are seen wholly without the event engine', () => {
+  expect(seen.all).toBeGreaterThan(50);
+  expect(seen.still / seen.all).toBeGreaterThan(0.8);
 });

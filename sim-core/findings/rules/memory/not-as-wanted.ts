@@ -30,7 +30,7 @@ interface Data {
   readonly address: string;
   readonly stored: string;
   readonly wants: string;
-  /** what explains the rows that differ, in a sentence; empty where nothing simple does */
+  /** what explains the rows that differ, in a sentence; empty where nothing simple does, or more than one thing */
   readonly explained: string;
   /** begun: what differs is still erased */
   readonly state: 'forgotten' | 'blank' | 'begun' | 'other';
@@ -129,7 +129,7 @@ function explainedOnce(circuit: Circuit, pins: MemoryPins, image: Plan['memories
   // of what nobody asked for nothing is to be explained
   const stored = asked && { ...all, given: all.given.map((bits, x) => (asked.given[x] ? bits : 0)) };
   const compared = asked && stored && compareImages(asked, stored, pins.data.length);
-  const says = compared?.ok ? (sayExplained(compared.value)[0] ?? '') : '';
+  const says = compared?.ok && compared.value.fits.length === 1 ? (sayExplained(compared.value)[0] ?? '') : '';
   known.set(image, { of: circuit, says });
   return says;
 }
