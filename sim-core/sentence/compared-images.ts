@@ -27,7 +27,7 @@ export interface ComparedNames {
 }
 
 /** Of a memory by itself. */
-const PIN_NAMES: ComparedNames = {
+export const PIN_NAMES: ComparedNames = {
   row: (address) => `row ${address}`,
   pin: (on, pin) => `${on === 'data' ? 'D' : 'A'}${pin}`,
   output: (pin) => `D${pin}`,

@@ -1,12 +1,15 @@
 /** A memory that holds other bytes than the plan's truth table wants: which row is the first, how many there are, and at which pins. */
 
 import { grouped } from '../../../../shared/grouped.ts';
-import type { Plan } from '../../../../shared/plan.ts';
+import type { Plan, PlanWanted } from '../../../../shared/plan.ts';
 import { digitsByAddress, ERASED as ERASED_BYTE } from '../../../document/memory-rows.ts';
 import { compareImages } from '../../../logic/compare/compare.ts';
+import type { Bus } from '../../../logic/compare/disorder.ts';
+import type { MemoryImage } from '../../../logic/memory-image.ts';
+import { addressOf } from '../../../logic/pin-map.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipSite } from '../../../run/circuit/sites.ts';
-import { sayExplained } from '../../../sentence/compared-images.ts';
+import { PIN_NAMES, sayExplained } from '../../../sentence/compared-images.ts';
 import { its, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { hex, hexAddress } from '../../../units/hex.ts';
 import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
@@ -125,13 +128,29 @@ function explainedOnce(circuit: Circuit, pins: MemoryPins, image: Plan['memories
   const chips = tablePins(circuit);
   const images = wanted && wantedImages(wanted, chips);
   const asked = images?.ok ? images.value[chips.findIndex((c) => c.memory === pins.memory)] : undefined;
-  const all = storedImage({ [pins.memory]: image }, pins);
-  // of what nobody asked for nothing is to be explained
-  const stored = asked && { ...all, given: all.given.map((bits, x) => (asked.given[x] ? bits : 0)) };
-  const compared = asked && stored && compareImages(asked, stored, pins.data.length);
-  const says = compared?.ok && compared.value.fits.length === 1 ? (sayExplained(compared.value)[0] ?? '') : '';
+  const says =
+    wanted && asked
+      ? sayOnly(byRow(asked, wanted, pins), byRow(storedImage({ [pins.memory]: image }, pins), wanted, pins, asked), pins)
+      : '';
   known.set(image, { of: circuit, says });
   return says;
+}
+
+/** What the rows of the table read, as an image with one byte a row. asked: of what nobody asked for nothing is to be explained. */
+function byRow({ bytes, given }: MemoryImage, { rows }: PlanWanted, pins: MemoryPins, asked?: MemoryImage): MemoryImage {
+  const at = rows.map((_, row) => addressOf(pins, row));
+  return {
+    bytes: Uint8Array.from(at, (a) => bytes[a] ?? 0),
+    given: Uint8Array.from(at, (a) => (asked && !asked.given[a] ? 0 : (given[a] ?? 0))),
+  };
+}
+
+/** The one explanation, if there is one alone. */
+function sayOnly(asked: MemoryImage, stored: MemoryImage, { address, data }: MemoryPins): string {
+  const compared = compareImages(asked, stored, data.length);
+  if (!compared.ok || compared.value.fits.length !== 1) return '';
+  const names = { ...PIN_NAMES, pin: (on: Bus, pin: number) => (on === 'data' ? `D${pin}` : `A${address.indexOf(pin)}`) };
+  return sayExplained(compared.value, names)[0] ?? '';
 }
 
 /** What a cell that a plan does not name reads. */
