@@ -16,12 +16,21 @@ describe('dragging a wire', () => {
 
   test('by its end onto a hole that is taken is refused, and it stays', async () => {
     const bench = await opened();
-    bench.drag('b5', ['b10'], W1);
+    // W2 ends there
+    bench.drag('b5', ['c14'], W1);
     expect(bench.ghost.refused).toBe(true);
-    bench.release('b10', W1);
+    bench.release('c14', W1);
     expect(bench.wire('W1')?.to).toBe('b5');
     expect(bench.ghost.note).toBeTruthy();
     expect(bench.live.session.history.at).toBe(0);
+  });
+
+  test('by its end onto a leg puts that end into a free hole of its strip, near the other end', async () => {
+    const bench = await opened();
+    bench.drag('b5', ['b10'], W1);
+    expect(bench.ghost.refused).toBe(false);
+    bench.release('b10', W1);
+    expect(bench.wire('W1')?.to).toMatch(/^[c-e]10$/);
   });
 
   test('by its end beside the board leaves it as it was, and so does Escape', async () => {
