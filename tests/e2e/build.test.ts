@@ -94,7 +94,7 @@ describe('an LED that a switch lights through a memory', () => {
     await eventually(led(page, 'LED1')).toBeVisible();
     await put('330', 'a41');
     await put('10k resistor', 'i16');
-    await eventually(page.locator('.resistor')).toHaveCount(2);
+    await eventually(page.locator('[data-part=R2]').first()).toBeVisible();
     await page.keyboard.press('Escape');
     await connect(page, 'a45', '-a37');
     await connect(page, 'i20', '+j14');
