@@ -46,8 +46,8 @@ export class FirstSteps extends SessionElement {
   protected override readonly hears = ['model', 'readings'] as const;
   @state() private away = isAway();
   @state() private done: ReadonlySet<Step['id']> = new Set();
-  /** how the switches stood before one was set */
-  private stood: string | undefined;
+  /** how the switches of which bench stood before one was set */
+  private stood: { readonly title: string; readonly switches: ReadonlyMap<string, string> } | undefined;
 
   /** So much of the bench's lower edge it lies over [px]: a bench is not fitted to where it is. */
   get overBench(): number {
@@ -84,10 +84,12 @@ export class FirstSteps extends SessionElement {
     if (this.away || !readings || !model) return;
     if (readings.supplies.some((s) => s.on)) this.tick('supply');
     const supplies = new Set(model.specimens.flatMap((s) => (s.supply ? [s.part.id] : [])));
-    const stands = `${model.plan.title} ${JSON.stringify(Object.entries(readings.switches).filter(([id]) => !supplies.has(id)))}`;
-    // only a hand sets a switch: another bench has another title, and what stood there first was set by nobody here
-    if (this.stood !== undefined && this.stood !== stands && this.stood.startsWith(`${model.plan.title} [`)) this.tick('switch');
-    this.stood = stands;
+    const { title } = model.plan;
+    const switches = new Map(Object.entries(readings.switches).flatMap(([id, poles]) => (supplies.has(id) ? [] : [[id, String(poles)]])));
+    // only a hand sets a switch: on another bench, or of a switch that was placed just now, it was set by nobody here
+    const before = this.stood?.title === title ? this.stood.switches : undefined;
+    if ([...(before ?? [])].some(([id, poles]) => switches.has(id) && switches.get(id) !== poles)) this.tick('switch');
+    this.stood = { title, switches };
   }
 
   private putAway() {

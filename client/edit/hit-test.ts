@@ -22,6 +22,8 @@ export type Target =
 
 /** A press so near to a wire's end takes that end [pitch]. */
 const END = 0.75;
+/** A press so near to a terminal is meant for it, whatever wire lies over it [pitch]. */
+const TERMINAL = 0.5;
 /** Of a part on two wires that are at least so far apart, a press so near to a hole bends that wire alone [pitch]. */
 const [APART, LEG] = [3, 0.6];
 
@@ -39,6 +41,8 @@ export function targetOf(element: Element, spot: Spot, model: BenchModel, drawin
       number,
       number,
     ];
+    const terminal = Math.min(f, t) > END ? terminalNear(spot, model, drawing) : undefined;
+    if (terminal) return { on: 'point', ...terminal };
     if (Math.min(f, t) > END) return { on: 'wire', id: wire, ...(free ? { over: free } : {}) };
     return { on: 'wire', id: wire, end: f <= t ? 'from' : 'to' };
   }
@@ -54,6 +58,15 @@ export function targetOf(element: Element, spot: Spot, model: BenchModel, drawin
   if (free) return { on: 'point', ...free };
   const board = model.plan.boards.find((b) => onRim(boardBox(b), spot));
   return board ? { on: 'board', id: board.id } : { on: 'ground' };
+}
+
+/** Of the parts that stand beside the boards. */
+function terminalNear([x, y]: Spot, model: BenchModel, drawing: Drawing): Start | undefined {
+  for (const [id, spots] of drawing.legSpots) {
+    if (model.specimen.get(id)?.part.at !== undefined) continue;
+    for (const [pin, spot] of spots) if (Math.hypot(spot[0] - x, spot[1] - y) < TERMINAL) return { point: `${id}.${pin}`, spot };
+  }
+  return undefined;
 }
 
 /** A board is taken by its rim, so far inward [pitch]. */

@@ -56,9 +56,9 @@ function runsOf({ plan, layout }: BenchModel, parts: ReadonlyMap<string, DrawnPa
 const obstaclesOf = ({ face, specimen, spots }: DrawnPart): readonly Obstacle[] => [
   { ...edgesOf(face.box), weight: weightOf(specimen) },
   ...(face.writing ?? []).map((box) => ({ ...edgesOf(box), weight: OBSTACLE_WEIGHT.name })),
-  // no wire runs along the terminals of what stands beside the boards
-  ...(specimen.part.at === undefined && spots.size > 0
-    ? [{ ...edgesOf(around([...spots.values()], 0.4)), weight: OBSTACLE_WEIGHT.part }]
+  // no wire lies over a terminal of what stands beside the boards, but for those that end there
+  ...(specimen.part.at === undefined
+    ? [...spots.values()].map((spot) => ({ ...edgesOf(around([spot], 0.4)), weight: OBSTACLE_WEIGHT.part, ends: spot }))
     : []),
 ];
 

@@ -23,6 +23,8 @@ export interface WireRun {
 /** What wires keep off, and how much: `OBSTACLE_WEIGHT` for what is known. */
 export interface Obstacle extends Body {
   readonly weight: number;
+  /** a terminal: wires that end here are not kept off it */
+  readonly ends?: readonly [x: number, y: number];
 }
 
 /** Of going over a part or a name; our choice. A corner is worth it for all but a resistor's or a capacitor's body. */
@@ -60,10 +62,13 @@ export function wirePaths(
       const yields = (other: Segment, k: number) => k !== i && givesWay(own, other) && liesOn(own, other);
       const inLine = lines.some((other) => liesOn(own, other)) || all.some(yields);
       const others: Others = { lines, wires: all.filter((_, k) => k !== i) };
-      return [run.id, cheapest(run, sorted, others, inLine)];
+      return [run.id, cheapest(run, keptOff(run, sorted), others, inLine)];
     }),
   );
 }
+
+const keptOff = ({ from, to }: WireRun, obstacles: readonly Obstacle[]): readonly Obstacle[] =>
+  obstacles.filter(({ ends }) => !ends || ![from, to].some(([x, y]) => x === ends[0] && y === ends[1]));
 
 /** What is plugged in besides a wire: parts with two legs, and all other wires. */
 interface Others {

@@ -94,7 +94,7 @@ describe('an LED that a switch lights through a memory', () => {
     await eventually(led(page, 'LED1')).toBeVisible();
     await put('330', 'a41');
     await put('10k resistor', 'i16');
-    await eventually(page.locator('[data-part=R2]').first()).toBeVisible();
+    await eventually(page.locator('svg.bench .resistor')).toHaveCount(2);
     await page.keyboard.press('Escape');
     await connect(page, 'a45', '-a37');
     await connect(page, 'i20', '+j14');
@@ -103,6 +103,8 @@ describe('an LED that a switch lights through a memory', () => {
       await connect(page, from, to);
       await eventually(wires(page)).toHaveCount(i + 1);
     }
+    // a switch that was placed is not yet set
+    await eventually(page.getByRole('button', { name: 'Set a switch', exact: true })).toBeVisible();
     await supply(page).click();
     await switchLights(page, () => pole(page).click());
   });

@@ -33,6 +33,14 @@ describe('dragging a wire', () => {
     expect(bench.wire('W1')?.to).toMatch(/^[c-e]10$/);
   });
 
+  test('that lies over a terminal is left alone there: a wire begins at the terminal', async () => {
+    const bench = await opened();
+    bench.drag('PS1.-', ['c20'], W1);
+    bench.release('c20', W1);
+    expect(bench.wire('W1')).toMatchObject({ from: 'PS1.+', to: 'b5' });
+    expect(bench.plan.wires.at(-1)).toMatchObject({ from: 'PS1.-', to: 'c20' });
+  });
+
   test('by its end beside the board leaves it as it was, and so does Escape', async () => {
     const bench = await opened();
     const underWay = () => bench.drawing.wires.get('W1')!.root.classList.contains('under-way');

@@ -23,6 +23,22 @@ test('with nothing in its way a wire is straight, however long', () => {
   ]);
 });
 
+test('past a terminal beside its own a wire takes a corner, and one that ends there does not', () => {
+  const spot = (x: number): Obstacle => ({
+    left: x - 0.4,
+    right: x + 0.4,
+    top: -0.4,
+    bottom: 0.4,
+    weight: OBSTACLE_WEIGHT.part,
+    ends: [x, 0],
+  });
+  const terminals = [spot(8), spot(10)];
+  const past = onlyPath({ from: [10, 0], to: [-20, 2] }, terminals);
+  expect(past).toHaveLength(3);
+  expect(isOver(past, terminals[0]!)).toBe(false);
+  expect(onlyPath({ from: [8, 0], to: [-20, 2] }, terminals)).toHaveLength(2);
+});
+
 test('eight wires from above a chip to below it leave its print free, each in a lane of its own', () => {
   const paths = [...wirePaths(over, [CHIP], []).values()];
   expect(paths.filter((path) => isOver(path, CHIP))).toEqual([]);
